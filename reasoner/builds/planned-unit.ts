@@ -1,4 +1,4 @@
-import { choiceSpace } from '../algebra/choices.ts';
+import { spaceOf } from '../algebra/choices.ts';
 import type { Name } from '../answer/verdict.ts';
 import type { Feature } from '../atlas/atlas.ts';
 import type { CompiledAtlas, CompiledSlot } from '../compile/compiled.ts';
@@ -47,14 +47,16 @@ const slotOf = (atlas: CompiledAtlas, slot: CompiledSlot, sheet: Sheet, stranger
   const fits = absent ? () => false : chosen === undefined ? agreeing(atlas, slot, sheet) : (part: PartId) => part === chosen;
   const groups: (Group & { readonly parts: number[] })[] = [];
   const groupOf = new Int32Array(slot.parts.length);
-  const numbers = new Map<string, number>();
+  const numbers = new Map<number, number>();
+  const { matingOf } = slot;
+  const [nothing, itself] = [[] as const, [slot.number]];
   slot.parts.forEach((part, number) => {
     const holds = fits(part.id);
-    const mating = slot.matingOf[number] as number;
-    const key = `${holds} ${mating}`;
+    const mating = matingOf[number] as number;
+    const key = mating * 2 + (holds ? 1 : 0);
     let group = numbers.get(key);
     if (group === undefined) {
-      group = groups.push({ violates: holds ? [] : [slot.number], violatesTogether: [], mating, parts: [] }) - 1;
+      group = groups.push({ violates: holds ? nothing : itself, violatesTogether: nothing, mating, parts: [] }) - 1;
       numbers.set(key, group);
     }
     (groups[group] as Group & { parts: number[] }).parts.push(number);
@@ -91,13 +93,10 @@ const agreeing = (atlas: CompiledAtlas, slot: CompiledSlot, sheet: Sheet): ((par
 };
 
 /** Joints as all parts are made, or none. */
-const meetsAs = (atlas: CompiledAtlas, joints: CompiledAtlas['joints']): Pick<Unit, 'space' | 'loosened'> => {
-  const space = choiceSpace(
-    atlas.slots.map(({ matingCount }) => matingCount),
-    joints,
-  );
-  return { space, loosened: () => ({ space, pairings: joints.map(({ number }) => ({ joint: number, needs: [] })) }) };
-};
+const meetsAs = (space: Unit['space']): Pick<Unit, 'space' | 'loosened'> => ({
+  space,
+  loosened: () => ({ space, pairings: space.pairings.map((_, joint) => ({ joint, needs: [] })) }),
+});
 
 const remembered = new WeakMap<
   CompiledAtlas,
@@ -108,7 +107,8 @@ const groundsOf = (atlas: CompiledAtlas) => {
   let made = remembered.get(atlas);
   if (made === undefined) {
     // On paper nothing falls out across a joint (J2).
-    made = { paper: { atlas: { ...atlas, joints: [] }, ...meetsAs(atlas, []) }, jointed: meetsAs(atlas, atlas.joints) };
+    const { space } = atlas.made();
+    made = { paper: { atlas: { ...atlas, joints: [] }, ...meetsAs(spaceOf(space.counts, [])) }, jointed: meetsAs(space) };
     remembered.set(atlas, made);
   }
   return made;

@@ -1,3 +1,4 @@
+import { type Pairing, partnersIn } from '../algebra/choices.ts';
 import type { Rung } from '../answer/verdict.ts';
 import type { Joint, Part } from '../atlas/atlas.ts';
 import { type CompiledAtlas, type CompiledJoint, slotAt } from '../compile/compiled.ts';
@@ -139,13 +140,7 @@ const partnersOf = (atlas: CompiledAtlas, joint: CompiledJoint, own: number, oth
   const [ownSlot, otherSlot] = [slotAt(atlas, own), slotAt(atlas, other)];
   const number = ownSlot.partNumber.get(part);
   if (number === undefined) return null;
-  const ownClass = ownSlot.matingOf[number] as number;
-  const across = slotAt(atlas, joint.b).matingCount;
-  const found = new Set<PartId>();
-  otherSlot.parts.forEach(({ id }, n) => {
-    const otherClass = otherSlot.matingOf[n] as number;
-    const at = own === joint.a ? ownClass * across + otherClass : otherClass * across + ownClass;
-    if (joint.holds[at] === 1) found.add(id);
-  });
-  return found;
+  const pairing = atlas.made().space.pairings[joint.number] as Pairing;
+  const met = new Set(partnersIn(pairing, own, ownSlot.matingOf[number] as number));
+  return new Set(otherSlot.parts.flatMap(({ id }, n) => (met.has(otherSlot.matingOf[n] as number) ? [id] : [])));
 };

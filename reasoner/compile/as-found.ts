@@ -5,8 +5,9 @@ import { comparisonsOf } from '../fits/comparisons.ts';
 import { type AsFound, changedBy, leftOf, readForLeft } from '../fits/work/left.ts';
 import type { FeatureId } from '../ids.ts';
 import type { FactTable, ReadOf, ReadTable } from './fact-tables.ts';
-import { type End, type Mating, matingOf, refine } from './mating.ts';
+import { type End, type Mating, matingOf } from './mating.ts';
 import { type Meetings, meetings } from './meetings.ts';
+import { refine } from './refine.ts';
 
 /** The distinct ways a feature may be found over the parts of a slot, and whose is which. */
 export interface FoundTable {
@@ -75,7 +76,7 @@ const workedTable = (operations: readonly Operation[], feature: FeatureId, facts
   const { of, example } = refine(own.of.length, tables);
   const byMeaning = new Map<string, number>();
   const distinct: AsFound[] = [];
-  const numbers = example.map((part) => {
+  const numbers = Array.from(example, (part) => {
     const facts = new Map(read.map((each, i) => [each, tables[i]?.distinct[tables[i]?.of[part] as number] as Fact]));
     const found: AsFound = { made: facts.get(feature) as Fact, left: leftOf(operations, feature, (each) => facts.get(each)) };
     const meaning = meaningOf(found, own.of[part] as number);

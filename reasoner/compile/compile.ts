@@ -1,4 +1,4 @@
-import type { Pairing } from '../algebra/choices.ts';
+import { spaceOf } from '../algebra/choices.ts';
 import type { Atlas, Part } from '../atlas/atlas.ts';
 import type { Fit } from '../fits/fit.ts';
 import { judgeJoint } from '../fits/judge-joint.ts';
@@ -6,9 +6,9 @@ import type { FeatureId, JointId, PartId, SlotId } from '../ids.ts';
 import { noPulse, type Pulse } from '../plain/pulse.ts';
 import { changingOf, type FoundJoints, type FoundTable, foundJointsOf, foundTablesOf } from './as-found.ts';
 import { compileNames } from './compile-names.ts';
-import { type CompiledAtlas, type CompiledJoint, type CompiledSlot, slotAt } from './compiled.ts';
+import { type CompiledAtlas, type CompiledJoint, type CompiledSlot, type MadeJoints, slotAt } from './compiled.ts';
 import { type FactTable, factTablesOf, readAsMade } from './fact-tables.ts';
-import { bytesOf, type Mating, matingOf } from './mating.ts';
+import { matingOf } from './mating.ts';
 
 /**
  * Compiles an atlas that has passed the door (every id resolves, every fact is of its feature's kind).
@@ -38,14 +38,18 @@ export const compileAtlas = (atlas: Atlas, pulse: Pulse = noPulse): CompiledAtla
   const changing = changingOf(atlas.operations ?? []);
   const foundTables = factTables.map((factsOf) => foundTablesOf(changing, factsOf));
   const asMade = factTables.map(readAsMade);
-  let mating: Mating | undefined;
-  const madeMating = (): Mating => {
-    mating ??= matingOf(partsIn, ends, slotOf, asMade);
-    return mating;
+  let madeJoints: MadeJoints | undefined;
+  const made = (): MadeJoints => {
+    if (madeJoints === undefined) {
+      const { slots, joints } = matingOf(partsIn, ends, slotOf, asMade);
+      const counts = slots.map(({ count }) => count);
+      madeJoints = { slots, space: spaceOf(counts, joints) };
+    }
+    return madeJoints;
   };
   const slots = atlas.slots.map((slot, number): CompiledSlot => {
     const parts = bySlot[number] as Part[];
-    const own = (): Mating['slots'][number] => madeMating().slots[number] as Mating['slots'][number];
+    const own = (): MadeJoints['slots'][number] => made().slots[number] as MadeJoints['slots'][number];
     return {
       data: slot,
       number,
@@ -62,23 +66,12 @@ export const compileAtlas = (atlas: Atlas, pulse: Pulse = noPulse): CompiledAtla
       foundOf: foundTables[number] as (feature: FeatureId) => FoundTable,
     };
   });
-  const joints = ends.map(({ joint, a, b }, number): CompiledJoint => {
-    let bytes: Uint8Array | undefined;
-    return {
-      data: joint,
-      number,
-      a,
-      b,
-      get holds() {
-        bytes ??= bytesOf(madeMating().joints[number] as Pairing, madeMating().slots);
-        return bytes;
-      },
-    };
-  });
+  const joints = ends.map(({ joint, a, b }, number): CompiledJoint => ({ data: joint, number, a, b }));
   let found: FoundJoints | undefined;
   const compiled: Omit<CompiledAtlas, 'names' | 'housings' | 'familyParts'> = {
     data: atlas,
     pulse,
+    made,
     found: () => {
       found ??= foundJointsOf(partsIn, ends, slotOf, (slot, feature) => (slots[slot] as CompiledSlot).foundOf(feature), asMade, changing);
       return found;

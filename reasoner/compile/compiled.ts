@@ -1,3 +1,4 @@
+import { type ChoiceSpace, meet, type Pairing } from '../algebra/choices.ts';
 import type { Atlas, Family, Feature, Joint, Maker, Model, Part, Slot, Stage } from '../atlas/atlas.ts';
 import type { FamilyId, FeatureId, MakerId, ModelId, PartId, SlotId, StageId } from '../ids.ts';
 import type { Pulse } from '../plain/pulse.ts';
@@ -13,6 +14,8 @@ export interface CompiledAtlas {
   readonly pulse: Pulse;
   readonly slots: readonly CompiledSlot[];
   readonly joints: readonly CompiledJoint[];
+  /** How parts meet as they are made; worked out when first asked for. */
+  readonly made: () => MadeJoints;
   /** How parts meet in a unit as found, where any may have been machined (J1); worked out when first asked for. */
   readonly found: () => FoundJoints;
   /** Every name that needs no housing of another family; hybrids are formed when a unit calls for them. */
@@ -50,8 +53,14 @@ export interface CompiledJoint {
   /** Slot numbers of the two ports. */
   readonly a: number;
   readonly b: number;
-  /** 1 where the two mating classes, as made, hold or are not known, 0 where they fail. Row-major by a's class. */
-  readonly holds: Uint8Array;
+}
+
+/** How parts meet as they are made: two classes meet where the joint holds or is not known. */
+export interface MadeJoints {
+  /** By slot number: the mating class of each part, and how many there are. */
+  readonly slots: readonly { readonly of: Int32Array; readonly count: number }[];
+  /** Its pairings are numbered as the joints. */
+  readonly space: ChoiceSpace;
 }
 
 /** Parts of a family that are of no one model of it: said where each of those is ruled out, whatever the plate. */
@@ -77,3 +86,11 @@ export type Ground = Omit<CompiledAtlas, 'names' | 'housings' | 'familyParts'>;
 
 /** The slot with this number; numbers come from the atlas itself. */
 export const slotAt = (atlas: Pick<CompiledAtlas, 'slots'>, number: number): CompiledSlot => atlas.slots[number] as CompiledSlot;
+
+/** Whether a joint does not fail between two parts as they are made, of its slots `a` and `b`, by their numbers. */
+export const goTogether = (atlas: Pick<CompiledAtlas, 'slots' | 'made'>, joint: CompiledJoint, a: number, b: number): boolean =>
+  meet(
+    atlas.made().space.pairings[joint.number] as Pairing,
+    slotAt(atlas, joint.a).matingOf[a] as number,
+    slotAt(atlas, joint.b).matingOf[b] as number,
+  );

@@ -1,10 +1,10 @@
-import { type Pairing, wordsFor } from '../algebra/choices.ts';
+import { type Pairing, Runs, type Side } from '../algebra/choices.ts';
 import type { Joint } from '../atlas/atlas.ts';
 import { comparisonsOf } from '../fits/comparisons.ts';
-import { featuresOf } from '../fits/features-of.ts';
 import type { FeatureId } from '../ids.ts';
-import type { ReadOf, Table } from './fact-tables.ts';
-import { meetings } from './meetings.ts';
+import type { ReadOf } from './fact-tables.ts';
+import { refine } from './refine.ts';
+import { type Asked, Between } from './rows-between.ts';
 
 /** How the parts of an atlas meet, with parts of a slot that meet every neighbour alike put into one class. */
 export interface Mating {
@@ -22,9 +22,8 @@ export interface End {
 }
 
 /**
- * Judges every rule once for each pair of distinct facts it reads, not for each pair of parts: a slot of ten thousand parts has a
- * few dozen recess diameters. Parts are then grouped by what they read, joints decided between groups, and groups that
- * fail alike everywhere merged. Where a reading may be any of several facts, a comparison fails only if it fails for every one.
+ * Parts that read alike at a joint are one row of it, and rows that meet the same rows of the other side are one; parts of a slot in the same rows at all its joints are
+ * one class. Where a reading may be any of several facts, a comparison fails only if it fails for every one.
  *
  * @param partsIn by slot, how many parts it has
  */
@@ -34,186 +33,112 @@ export const matingOf = (
   slotOf: (feature: FeatureId) => number,
   reads: readonly ReadOf[],
 ): Mating => {
-  // Which features each slot's parts are read by, over all joints.
-  const read = partsIn.map(() => new Set<FeatureId>());
-  for (const end of ends) {
-    for (const rule of end.joint.rules) for (const feature of featuresOf(rule)) (read[slotOf(feature)] as Set<FeatureId>).add(feature);
-  }
-  const fine = partsIn.map((count, slot) =>
+  const met = ends.map((end) => rowsOf(end, partsIn, slotOf, reads));
+  const classes = partsIn.map((count, slot) =>
     refine(
       count,
-      [...(read[slot] as Set<FeatureId>)].map((feature) => (reads[slot] as ReadOf)(feature)),
+      ends.flatMap(({ a, b }, joint) => {
+        const { ofA, ofB } = met[joint] as Met;
+        return a === slot ? [ofA] : b === slot ? [ofB] : [];
+      }),
     ),
   );
-  const rows = ends.map((end) => rowsOf(end, fine, slotOf, reads));
-  // Classes that fail alike across every joint of the slot are one.
-  const merged = fine.map((classes, slot) =>
-    merge(
-      classes,
-      rows.flatMap(({ a, b, fromA, fromB }) => (a === slot ? [fromA] : b === slot ? [fromB] : [])),
-    ),
-  );
+  const sideOf = (slot: number, { of, runs }: MetSide): Side =>
+    runs.side(Int32Array.from(classes[slot]?.example ?? [], (part) => of[part] as number));
   return {
-    slots: merged.map(({ of, count }) => ({ of, count })),
-    joints: rows.map((pairing) => between(pairing, fine, merged)),
+    slots: classes.map(({ of, count }) => ({ of, count })),
+    joints: ends.map(({ a, b }, joint) => {
+      const { ofA, ofB } = met[joint] as Met;
+      return { a, b, ofA: sideOf(a, ofA), ofB: sideOf(b, ofB) };
+    }),
   };
 };
 
-interface Classes {
-  readonly of: Int32Array;
-  readonly count: number;
-  /** One part of each class; of merged classes, one of the classes that became it. */
-  readonly example: readonly number[];
+/** The rows of a joint: of each side which row a part is in, and what each row meets. */
+interface Met {
+  readonly ofA: MetSide;
+  readonly ofB: MetSide;
 }
 
-/** The coarsest grouping finer than all the given ones. */
-export const refine = (
-  length: number,
-  tables: readonly { readonly distinct: { readonly length: number }; readonly of: Int32Array }[],
-): Classes => {
-  let of = new Int32Array(length);
-  let count = length === 0 ? 0 : 1;
-  for (const table of tables) {
-    const numbers = new Map<number, number>();
-    const next = new Int32Array(length);
-    for (let i = 0; i < length; i += 1) {
-      const key = (of[i] as number) * table.distinct.length + (table.of[i] as number);
-      let number = numbers.get(key);
-      if (number === undefined) {
-        number = numbers.size;
-        numbers.set(key, number);
-      }
-      next[i] = number;
-    }
-    of = next;
-    count = numbers.size;
-  }
-  const example = new Array<number>(count).fill(-1);
-  of.forEach((group, i) => {
-    if (example[group] === -1) example[group] = i;
-  });
-  return { of, count, example };
-};
+interface MetSide {
+  readonly of: Int32Array;
+  /** As a table, with as many distinct rows. */
+  readonly distinct: { readonly length: number };
+  readonly runs: Runs;
+}
 
-/** Which classes of slots a and b hold together. A joint fails where one comparison of one rule does (F2), so each is judged by itself, on the two readings it compares. */
-const rowsOf = (end: End, classes: readonly Classes[], slotOf: (feature: FeatureId) => number, reads: readonly ReadOf[]): Pairing => {
-  const [a, b] = [classes[end.a] as Classes, classes[end.b] as Classes];
-  const fromA = everything(a.count, b.count);
-  const fromB = everything(b.count, a.count);
-  for (const comparison of end.joint.rules.flatMap(comparisonsOf)) {
+const rowsOf = (end: End, partsIn: readonly number[], slotOf: (feature: FeatureId) => number, reads: readonly ReadOf[]): Met => {
+  const asked = end.joint.rules.flatMap(comparisonsOf).map((comparison): Asked => {
     const aFirst = slotOf(comparison.first) === end.a;
     const [ofA, ofB] = aFirst ? [comparison.first, comparison.second] : [comparison.second, comparison.first];
-    const [tableA, tableB] = [(reads[end.a] as ReadOf)(ofA), (reads[end.b] as ReadOf)(ofB)];
-    const wide = tableB.distinct.length;
-    const holds = meetings(comparison, tableA, tableB, aFirst).holds();
-    if (!holds.includes(0)) continue;
-    const readA = Int32Array.from(a.example, (part) => tableA.of[part] as number);
-    const readB = Int32Array.from(b.example, (part) => tableB.of[part] as number);
-    keepIn(fromA, readA, readB, tableA.distinct.length, (one, other) => holds[one * wide + other] as number);
-    keepIn(fromB, readB, readA, wide, (one, other) => holds[other * wide + one] as number);
-  }
-  return { a: end.a, b: end.b, fromA, fromB };
+    return { comparison, tableA: (reads[end.a] as ReadOf)(ofA), tableB: (reads[end.b] as ReadOf)(ofB), aFirst };
+  });
+  const between = new Between(asked);
+  const fine = (side: 'a' | 'b', slot: number): Fine => {
+    const { of, count, example } = refine(
+      partsIn[slot] as number,
+      asked.map(({ tableA, tableB }) => (side === 'a' ? tableA : tableB)),
+    );
+    const order = between.order(side, example);
+    const place = new Int32Array(count);
+    order.forEach((row, at) => {
+      place[row] = at;
+    });
+    return { of: of.map((row) => place[row] as number), example: order.map((row) => example[row] as number) };
+  };
+  const [a, b] = [fine('a', end.a), fine('b', end.b)];
+  const [runsA, runsB] = [between.runs('a', a.example, b.example), between.runs('b', b.example, a.example)];
+  const [mergedA, mergedB] = [alike(runsA), alike(runsB)];
+  return { ofA: merged(a, runsA, mergedA, mergedB), ofB: merged(b, runsB, mergedB, mergedA) };
 };
 
-/** A bit row for each of `count` classes, with all of the other slot's in it. */
-const everything = (count: number, others: number): Uint32Array => {
-  const wide = wordsFor(others);
-  const row = new Uint32Array(wide);
-  for (let j = 0; j < others; j += 1) row[j >>> 5] = (row[j >>> 5] as number) | (1 << (j & 31));
-  const rows = new Uint32Array(count * wide);
-  for (let i = 0; i < count; i += 1) rows.set(row, i * wide);
-  return rows;
-};
+/** Rows that read alike, numbered in the order of `Between`. */
+interface Fine {
+  readonly of: Int32Array;
+  readonly example: Int32Array;
+}
 
-/** Leaves in each row the classes that hold by one comparison: a row of bits for each reading, and then for each class its reading's. */
-const keepIn = (
-  rows: Uint32Array,
-  own: Int32Array,
-  other: Int32Array,
-  readings: number,
-  holds: (own: number, other: number) => number,
-): void => {
-  const wide = wordsFor(other.length);
-  const masks = new Uint32Array(readings * wide);
-  for (let reading = 0; reading < readings; reading += 1) {
-    for (let j = 0; j < other.length; j += 1) {
-      if (holds(reading, other[j] as number) === 0) continue;
-      const word = reading * wide + (j >>> 5);
-      masks[word] = (masks[word] as number) | (1 << (j & 31));
-    }
-  }
-  for (let i = 0; i < own.length; i += 1) {
-    const from = (own[i] as number) * wide;
-    for (let w = 0; w < wide; w += 1) rows[i * wide + w] = (rows[i * wide + w] as number) & (masks[from + w] as number);
-  }
-};
+/** Rows that meet the same, by the first of them; and how many first ones stand before each row. */
+interface Alike {
+  readonly of: Int32Array;
+  readonly firsts: Int32Array;
+  readonly before: Int32Array;
+}
 
-/** @param tables bit rows of the classes, joint after joint */
-const merge = (classes: Classes, tables: readonly Uint32Array[]): Classes => {
-  const {
-    of: to,
-    count,
-    example,
-  } = refine(
-    classes.count,
-    tables.map((rows) => rowsAlike(rows, classes.count)),
-  );
-  return { of: classes.of.map((group) => to[group] as number), count, example };
-};
-
-/** Which of the rows are alike. */
-const rowsAlike = (rows: Uint32Array, count: number): Table<string> => {
-  // Two signs to a word, so that rows can be compared as text.
-  const signs = new Uint16Array(rows.buffer, rows.byteOffset, rows.length * 2);
-  const wide = signs.length / count;
+const alike = (rows: Runs): Alike => {
   const numbers = new Map<string, number>();
-  const of = new Int32Array(count);
-  for (let row = 0; row < count; row += 1) {
-    const text = textOf(signs.subarray(row * wide, (row + 1) * wide));
-    const number = numbers.get(text) ?? numbers.size;
-    numbers.set(text, number);
+  const of = new Int32Array(rows.rows);
+  const firsts: number[] = [];
+  const before = new Int32Array(rows.rows + 1);
+  for (let row = 0; row < rows.rows; row += 1) {
+    const text = textOf(rows.of(row));
+    let number = numbers.get(text);
+    if (number === undefined) {
+      number = firsts.push(row) - 1;
+      numbers.set(text, number);
+    }
     of[row] = number;
+    before[row + 1] = firsts.length;
   }
-  return { distinct: [...numbers.keys()], of };
+  return { of, firsts: Int32Array.from(firsts), before };
 };
 
-/** In pieces: a call takes only so many arguments. */
-const textOf = (signs: Uint16Array): string => {
+/** Two signs to a number, in pieces: a call takes only so many arguments. */
+const textOf = (runs: Int32Array): string => {
+  const signs = new Uint16Array(runs.slice().buffer);
   let text = '';
   for (let at = 0; at < signs.length; at += 8192) text += String.fromCharCode(...signs.subarray(at, at + 8192));
   return text;
 };
 
-/** The rows of a joint between merged classes, read off an example of each. */
-const between = ({ a, b, fromA, fromB }: Pairing, fine: readonly Classes[], merged: readonly Classes[]): Pairing => ({
-  a,
-  b,
-  fromA: picked(fromA, wordsFor((fine[b] as Classes).count), merged[a] as Classes, merged[b] as Classes),
-  fromB: picked(fromB, wordsFor((fine[a] as Classes).count), merged[b] as Classes, merged[a] as Classes),
-});
-
-const picked = (rows: Uint32Array, before: number, own: Classes, other: Classes): Uint32Array => {
-  const wide = wordsFor(other.count);
-  const answer = new Uint32Array(own.count * wide);
-  for (let i = 0; i < own.count; i += 1) {
-    const from = (own.example[i] as number) * before;
-    for (let j = 0; j < other.count; j += 1) {
-      const at = other.example[j] as number;
-      if (((rows[from + (at >>> 5)] as number) & (1 << (at & 31))) === 0) continue;
-      const word = i * wide + (j >>> 5);
-      answer[word] = (answer[word] as number) | (1 << (j & 31));
-    }
+/** A row that is met has the first row like it met too, so that of each run the first rows in it are what is met. */
+const merged = ({ of }: Fine, rows: Runs, own: Alike, other: Alike): MetSide => {
+  const runs = new Runs();
+  for (const row of own.firsts) {
+    const met = rows.of(row);
+    for (let i = 0; i < met.length; i += 2)
+      runs.add(other.before[met[i] as number] as number, other.before[met[i + 1] as number] as number);
+    runs.next();
   }
-  return answer;
-};
-
-/** The rows of a pairing as bytes, row-major by a's class. */
-export const bytesOf = ({ a, b, fromA }: Pairing, slots: Mating['slots']): Uint8Array => {
-  const [countA, countB] = [slots[a]?.count ?? 0, slots[b]?.count ?? 0];
-  const wide = wordsFor(countB);
-  const holds = new Uint8Array(countA * countB);
-  for (let i = 0; i < countA; i += 1) {
-    for (let j = 0; j < countB; j += 1) holds[i * countB + j] = ((fromA[i * wide + (j >>> 5)] as number) >>> (j & 31)) & 1;
-  }
-  return holds;
+  return { of: of.map((row) => own.of[row] as number), distinct: { length: own.firsts.length }, runs };
 };

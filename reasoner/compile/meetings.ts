@@ -54,12 +54,12 @@ const meet = (fails: (a: number, b: number) => boolean, fromA: Int32Array, i: nu
 };
 
 /** Every fact of every reading in one row, and where each reading's begin; one longer than the readings. */
-interface Places {
+export interface Places {
   readonly facts: readonly Fact[];
   readonly from: Int32Array;
 }
 
-const placesIn = ({ distinct }: ReadTable): Places => {
+export const placesIn = ({ distinct }: ReadTable): Places => {
   const from = new Int32Array(distinct.length + 1);
   distinct.forEach((facts, i) => {
     from[i + 1] = (from[i] as number) + facts.length;
@@ -79,7 +79,7 @@ const differenceFails = ({ per, asked }: Difference, a: Places, b: Places, aFirs
   return aFirst ? fails : (atA, atB) => fails(atB, atA);
 };
 
-const limitsIn = ({ facts }: Places, per: 1 | 2): { readonly low: Float64Array; readonly high: Float64Array } => {
+export const limitsIn = ({ facts }: Places, per: 1 | 2): { readonly low: Float64Array; readonly high: Float64Array } => {
   const low = new Float64Array(facts.length).fill(Number.NaN);
   const high = new Float64Array(facts.length).fill(Number.NaN);
   facts.forEach((fact, i) => {

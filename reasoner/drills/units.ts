@@ -1,6 +1,6 @@
 import { agrees } from '../atlas/agree.ts';
 import type { Fact, Feature, Model, Part, Role } from '../atlas/atlas.ts';
-import type { CompiledAtlas, CompiledJoint, CompiledSlot } from '../compile/compiled.ts';
+import { type CompiledAtlas, type CompiledJoint, type CompiledSlot, goTogether } from '../compile/compiled.ts';
 import { serviceNameId } from '../compile/name-ids.ts';
 import type { NameRule } from '../compile/name-rule.ts';
 import { fullName } from '../compile/name-texts.ts';
@@ -72,8 +72,7 @@ export const goesIn = (atlas: CompiledAtlas, parts: Parts, slot: number, part: n
 /** Whether a joint does not fail between two parts, of its slots `a` and `b`; where either is missing there is no joint. */
 export const jointHolds = (atlas: CompiledAtlas, joint: CompiledJoint, a: number | null, b: number | null): boolean => {
   if (a === null || b === null) return true;
-  const [left, right] = [atlas.slots[joint.a] as CompiledSlot, atlas.slots[joint.b] as CompiledSlot];
-  return joint.holds[(left.matingOf[a] as number) * right.matingCount + (right.matingOf[b] as number)] === 1;
+  return goTogether(atlas, joint, a, b);
 };
 
 /** A unit as the model's maker would have put it together: one listed part in every slot the model speaks of, all joints holding. Null where the throw found none. */

@@ -9,7 +9,8 @@ import type { ModelId, NameId } from '../ids.ts';
 import { withArticle } from '../plain/text.ts';
 import { partsNumbered } from '../plate/part-index.ts';
 import type { Unit, UnitSlot } from '../unit/unit.ts';
-import { type Judged, judgeFor, liveWithin, mayBeOf } from './status.ts';
+import { type Judged, ruledOut } from './demand-table.ts';
+import { judgeFor, liveWithin, mayBeOf } from './status.ts';
 
 /** Names of the three model rungs are one level: each says what model the unit is. */
 export type Level = 'model' | Exclude<Rung, 'model with options' | 'model with service parts replaced'>;
@@ -48,9 +49,13 @@ export const ladderOf = (unit: Unit): Ladder => {
     unit.atlas.pulse();
     return judgeOne(rule);
   };
-  const judged = unit.atlas.names.map((rule): Judged => ({ ...judge(rule), rule: withPlate(unit, rule) }));
+  const judged = byRank(unit.atlas).map((rule): Judged => {
+    const found = judge(rule);
+    return rule.name.rung === 'all parts' ? withRule(found, withPlate(unit, rule)) : found;
+  });
   const formed: Judged[] = familyPartsOf(unit, judge).map(judge);
-  const level = (of: Level) => judged.filter(({ rule, status }) => levelOf(rule.name.rung) === of && status !== 'ruled out');
+  const possible = judged.filter(({ status }) => status !== 'ruled out');
+  const level = (of: Level) => possible.filter(({ rule }) => levelOf(rule.name.rung) === of);
   const modelPossible = level('model').length + level('all parts').length > 0;
   let complete = true;
   let tried = 0;
@@ -84,9 +89,43 @@ export const ladderOf = (unit: Unit): Ladder => {
       );
     }
   }
-  const all = [...judged, ...formed];
-  const ranks = new Map(all.map((each) => [each, rankOf(each.rule.name)]));
-  return { judged: all.sort((a, b) => (ranks.get(a) as number) - (ranks.get(b) as number)), complete };
+  return { judged: mergedByRank(judged, formed), complete };
+};
+
+const withRule = (judged: Judged, rule: NameRule): Judged =>
+  rule === judged.rule ? judged : judged.status === 'ruled out' ? ruledOut(rule) : { ...judged, rule };
+
+/** The names of the atlas as the ladder has them, best first; those of one rank in the order of the atlas. */
+const byRank = (atlas: CompiledAtlas): readonly NameRule[] => {
+  const { names } = atlas;
+  let ranked = rankedNames.get(names);
+  if (ranked === undefined) {
+    const ranks = new Map(names.map((rule) => [rule, rankOf(rule.name)]));
+    ranked = [...names].sort((a, b) => (ranks.get(a) as number) - (ranks.get(b) as number));
+    rankedNames.set(names, ranked);
+  }
+  return ranked;
+};
+
+const rankedNames = new WeakMap<CompiledAtlas['names'], readonly NameRule[]>();
+
+/** Both best first; of one rank those of the atlas before those formed for the unit. */
+const mergedByRank = (ofAtlas: readonly Judged[], formed: readonly Judged[]): readonly Judged[] => {
+  if (formed.length === 0) return ofAtlas;
+  const behind = formed.map((each) => ({ each, rank: rankOf(each.rule.name) })).sort((a, b) => a.rank - b.rank);
+  const all: Judged[] = [];
+  let at = 0;
+  for (const each of ofAtlas) {
+    // A name formed for the unit is met by few ranks: what does not come before it is soon passed.
+    if (at < behind.length) {
+      const rank = rankOf(each.rule.name);
+      for (; at < behind.length && (behind[at] as (typeof behind)[number]).rank < rank; at += 1)
+        all.push((behind[at] as (typeof behind)[number]).each);
+    }
+    all.push(each);
+  }
+  for (; at < behind.length; at += 1) all.push((behind[at] as (typeof behind)[number]).each);
+  return all;
 };
 
 /** The names on the best rank that stands; there is always one, the list of parts. */

@@ -1,22 +1,16 @@
-import type { Status } from '../answer/verdict.ts';
+import { type ChoiceSpace, type Classes, consistent, type Domains, findChoiceWithin } from '../algebra/choices.ts';
 import { type Demand, demandsCore, isSilent, type NameRule } from '../compile/name-rule.ts';
 import type { UnlistedNumber } from '../plate/unlisted-number.ts';
-import { choiceExists, type Group, matingsOf, type Unit, type UnitSlot } from '../unit/unit.ts';
-
-export interface Judged {
-  readonly rule: NameRule;
-  readonly status: Status;
-  /** Slot numbers; see `NameAnswer.unsettled` and `NameAnswer.lacks`. */
-  readonly unsettled: readonly number[];
-  readonly lacks: readonly number[];
-}
+import { type Group, matingsOf, type Unit, type UnitSlot } from '../unit/unit.ts';
+import { blockedIn, type Judged, ruledOut } from './demand-table.ts';
 
 /** Judges names of one unit; a name that is asked about again, as one of those another name is made of, is answered from memory. */
 export const judgeFor = (unit: Unit): ((rule: NameRule) => Judged) => {
   const known = new Map<NameRule, Judged>();
   const look = lookFor(unit);
+  const blocked = blockedIn(unit);
   const judgeOne = (rule: NameRule): Judged => {
-    const before = known.get(rule);
+    const before = rule.anyOf === null ? (blocked(rule) ?? known.get(rule)) : known.get(rule);
     if (before !== undefined) return before;
     const judged = rule.anyOf === null ? judgeAlone(look, rule) : judgeAny(look, rule, rule.anyOf.map(judgeOne));
     known.set(rule, judged);
@@ -53,15 +47,9 @@ const judgeAlone = (look: Look, rule: NameRule): Judged => {
   // What demands nothing of the core says nothing of what spins inside: it never stands, the list of parts excepted.
   if (unsettled.length + lacks.length === 0 && (demandsCore(unit.atlas, rule) || rule.name.rung === 'parts'))
     return { rule, status: 'stands', unsettled, lacks };
-  const matings = unit.slots.map((slot, i) => {
-    const own = held[i] ?? null;
-    if (own !== null && !own.free) return look.matings(i, own.possible);
-    return slot.doubtful || slot.unlisted !== null ? null : look.matings(i, slot.live);
-  });
-  return choiceExists(unit, matings) ? { rule, status: 'open', unsettled, lacks } : ruledOut(rule);
+  const asked = held.map((own) => (own === null || own.free ? null : own.possible));
+  return look.goTogether(rule, asked) ? { rule, status: 'open', unsettled, lacks } : ruledOut(rule);
 };
-
-const ruledOut = (rule: NameRule): Judged => ({ rule, status: 'ruled out', unsettled: [], lacks: [] });
 
 /** What a slot the name demands something of may hold. */
 interface Held {
@@ -130,7 +118,8 @@ const doubts = (unit: Unit, held: readonly (Held | null)[]): Pick<Judged, 'unset
 interface Look {
   readonly unit: Unit;
   at(slot: number, parts: ReadonlySet<number>): Allowed;
-  matings(slot: number, groups: readonly number[]): readonly number[];
+  /** Whether there is a choice of these groups of each slot; where none are named, of what is left of it, or of a doubtful slot of anything. */
+  goTogether(rule: NameRule, groups: readonly (readonly number[] | null)[]): boolean;
 }
 
 interface Allowed {
@@ -140,7 +129,6 @@ interface Allowed {
 
 const lookFor = (unit: Unit): Look => {
   const seen = unit.slots.map(() => new Map<ReadonlySet<number>, Allowed>());
-  const mating = new Map<readonly number[], readonly number[]>();
   return {
     unit,
     at: (slot, parts) => {
@@ -152,16 +140,88 @@ const lookFor = (unit: Unit): Look => {
       }
       return found;
     },
-    matings: (slot, groups) => {
-      let found = mating.get(groups);
-      if (found === undefined) {
-        found = matingsOf(unit.slots[slot] as UnitSlot, groups);
-        mating.set(groups, found);
-      }
-      return found;
-    },
+    goTogether: choicesIn(unit),
   };
 };
+
+/**
+ * What is left of the unit is made consistent once; a name narrows a few slots of it, and only what follows from these is looked at. First are tried the last choice found, for names of
+ * one model ask for much the same, and the choice that once answered the same name for another unit whose parts met alike.
+ */
+const choicesIn = (unit: Unit): Look['goTogether'] => {
+  const matings = new Map<readonly number[], Classes>();
+  const matingsIn = (slot: number, groups: readonly number[]): Classes => {
+    let found = matings.get(groups);
+    if (found === undefined) {
+      found = matingsOf(unit.slots[slot] as UnitSlot, groups);
+      matings.set(groups, found);
+    }
+    return found;
+  };
+  let made: { readonly within: Domains | null } | undefined;
+  const consistently = (): Domains | null => {
+    made ??= {
+      within: consistent(unit.space, {
+        classes: unit.slots.map((slot, i) => (slot.doubtful || slot.unlisted !== null ? null : matingsIn(i, slot.live))),
+      }),
+    };
+    return made.within;
+  };
+  /** Those of the classes that are left. Of a unit whose parts were not thinned out across its joints some may not be. */
+  const ofThose = (slot: number, own: Classes, left: Classes): Classes => {
+    const { live } = unit.slots[slot] as UnitSlot;
+    if (left.length === matingsIn(slot, live).length) return own;
+    const among = new Set(left);
+    return own.filter((each) => among.has(each));
+  };
+  const before = choicesOf(unit);
+  const flags: (Uint8Array | null)[] = [];
+  /** Whether a class is left in a slot that nothing is asked of. */
+  const isLeft = (within: Domains, slot: number, each: number): boolean => {
+    const classes = within.classes[slot] ?? null;
+    if (classes === null) return true;
+    let left = flags[slot];
+    if (left === undefined || left === null) {
+      left = new Uint8Array(unit.space.counts[slot] as number);
+      for (const one of classes) left[one] = 1;
+      flags[slot] = left;
+    }
+    return left[each] === 1;
+  };
+  const answers = (within: Domains, narrowed: ReadonlyMap<number, Classes>, choice: Int32Array | null | undefined): boolean =>
+    choice?.every((each, slot) => narrowed.get(slot)?.includes(each) ?? isLeft(within, slot, each)) ?? false;
+  let last: Int32Array | null = null;
+  return (rule, groups) => {
+    const within = consistently();
+    if (within === null) return false;
+    const narrowed = new Map<number, Classes>();
+    groups.forEach((own, slot) => {
+      if (own === null) return;
+      const left = within.classes[slot] ?? null;
+      if (left !== null && own.length === unit.slots[slot]?.live.length) return;
+      narrowed.set(slot, left === null ? matingsIn(slot, own) : ofThose(slot, matingsIn(slot, own), left));
+    });
+    if (answers(within, narrowed, last) || answers(within, narrowed, before?.get(rule))) return true;
+    const choice = findChoiceWithin(unit.space, within, narrowed);
+    if (choice === null) return false;
+    last = choice;
+    before?.set(rule, choice);
+    return true;
+  };
+};
+
+/** Choices that answered names of the atlas for units in which no reading told of work: there parts meet as they do in any other. Null of any other unit. */
+const choicesOf = ({ atlas, space }: Unit): WeakMap<NameRule, Int32Array> | null => {
+  if (atlas.joints.length === 0 || space !== atlas.found().space) return null;
+  let known = found.get(space);
+  if (known === undefined) {
+    known = new WeakMap();
+    found.set(space, known);
+  }
+  return known;
+};
+
+const found = new WeakMap<ChoiceSpace, WeakMap<NameRule, Int32Array>>();
 
 /** Whether some slot holds nothing the name could take there: what rules most names out, asked first. */
 const hasNone = (look: Look, rule: NameRule): boolean =>

@@ -1,3 +1,4 @@
+import { type Pairing, partnersIn } from '../algebra/choices.ts';
 import type { Assumptions } from '../answer/assumptions.ts';
 import type { Model, Slot } from '../atlas/atlas.ts';
 import type { CompiledAtlas, CompiledJoint, CompiledSlot } from '../compile/compiled.ts';
@@ -127,16 +128,13 @@ class Beside {
 }
 
 /** For a mating class on the other side of a joint, those of this slot that meet it. */
-const partnersAt = (atlas: CompiledAtlas, { a, b, holds }: CompiledJoint, slot: number): ((mating: number) => readonly number[]) => {
-  const width = (atlas.slots[b] as CompiledSlot).matingCount;
-  const own = (atlas.slots[slot] as CompiledSlot).matingCount;
+const partnersAt = (atlas: CompiledAtlas, { a, b, number }: CompiledJoint, slot: number): ((mating: number) => readonly number[]) => {
+  const pairing = atlas.made().space.pairings[number] as Pairing;
   const known = new Map<number, readonly number[]>();
   return (other) => {
     const before = known.get(other);
     if (before) return before;
-    const made: number[] = [];
-    for (let mating = 0; mating < own; mating += 1)
-      if (holds[a === slot ? mating * width + other : other * width + mating] === 1) made.push(mating);
+    const made = partnersIn(pairing, a === slot ? b : a, other).sort((p, q) => p - q);
     known.set(other, made);
     return made;
   };

@@ -2,8 +2,8 @@ import type { HousingOrigin } from '../answer/verdict.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
 import { demandsCore, type NameRule, notBarred } from '../compile/name-rule.ts';
 import type { FeatureId, SlotId } from '../ids.ts';
+import type { Judged } from '../names/demand-table.ts';
 import { honestOf, rankOf } from '../names/ladder.ts';
-import type { Judged } from '../names/status.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import { choiceExists, classOf, partsIn, type Unit, type UnitSlot } from '../unit/unit.ts';
 import { claimedNames, claimOf } from '../verdict/claim.ts';
@@ -179,7 +179,7 @@ function* readInto(
 const choiceWithin = ({ unit }: Asked, sets: readonly (readonly number[] | null)[], attempt: number): (number | null)[] | null => {
   const free = unit.slots.map((slot, at) => (slot.doubtful ? null : (sets[at] ?? partsIn(slot))));
   const matings = free.map((parts, at) =>
-    parts === null ? null : [...new Set(parts.map((part) => classOf(unit.slots[at] as UnitSlot, part)))],
+    parts === null ? null : Int32Array.from(new Set(parts.map((part) => classOf(unit.slots[at] as UnitSlot, part)))),
   );
   if (!choiceExists(unit, matings)) return null;
   return free.map((parts, at) => {
@@ -187,7 +187,7 @@ const choiceWithin = ({ unit }: Asked, sets: readonly (readonly number[] | null)
     const turned = [...parts.slice(attempt % parts.length), ...parts.slice(0, attempt % parts.length)];
     const part = turned.find((each) => {
       const tried = [...matings];
-      tried[at] = [classOf(unit.slots[at] as UnitSlot, each)];
+      tried[at] = Int32Array.of(classOf(unit.slots[at] as UnitSlot, each));
       if (!choiceExists(unit, tried)) return false;
       matings[at] = tried[at];
       return true;

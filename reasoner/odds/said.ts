@@ -1,7 +1,7 @@
 import type { Status } from '../answer/verdict.ts';
 import type { NameId } from '../ids.ts';
+import type { Judged } from '../names/demand-table.ts';
 import { honestOf, ladderOf } from '../names/ladder.ts';
-import type { Judged } from '../names/status.ts';
 import type { Unit } from '../unit/unit.ts';
 import { bestStatus, claimedNames, claimOf } from '../verdict/claim.ts';
 

@@ -1,7 +1,7 @@
-import { type ChoiceSpace, type Pairing, pairingOf, spaceOf, wordsFor } from '../algebra/choices.ts';
+import { type ChoiceSpace, narrowed, type Pairing, regrouped, spaceOf } from '../algebra/choices.ts';
 import type { FoundJoints, FoundTable, WorkedMeeting } from '../compile/as-found.ts';
 import type { CompiledAtlas, CompiledJoint, CompiledSlot } from '../compile/compiled.ts';
-import { refine } from '../compile/mating.ts';
+import { refine } from '../compile/refine.ts';
 import { excludersOf, type FeatureReadings, smallestMeeting } from './readings.ts';
 
 /**
@@ -19,7 +19,7 @@ export interface Meets {
 
 export interface Loosened {
   readonly space: ChoiceSpace;
-  /** For each pairing its joint, and the readings it rests on beside: it counts where all of them do. */
+  /** For each pairing its joint, and the readings it rests on beside: it counts where all of them do. What any leaves of a joint is part of what the one without readings does. */
   readonly pairings: readonly { readonly joint: number; readonly needs: readonly number[] }[];
 }
 
@@ -110,81 +110,64 @@ const toldAt = (atlas: CompiledAtlas, meeting: WorkedMeeting, readings: readonly
 
 /** One joint of the unit, in the unit's own classes. */
 interface OwnJoint {
-  readonly joint: CompiledJoint;
-  readonly counts: readonly number[];
-  readonly told: readonly Told[];
-  /** A part of each class of slot a and of slot b. */
-  readonly partsA: Int32Array;
-  readonly partsB: Int32Array;
+  readonly joint: number;
   /** What the parts do with no reading kept. */
-  readonly plain: () => Pairing;
-  readonly plainHolds: () => Uint8Array;
+  readonly plain: Pairing;
+  readonly told: readonly OwnTold[];
+}
+
+/** A comparison told of, with the place in its tables of each class of slot a and of slot b. */
+interface OwnTold {
+  readonly told: Told;
+  readonly a: Int32Array;
+  readonly b: Int32Array;
 }
 
 const ownJoint = (joint: CompiledJoint, found: FoundJoints, classes: Meets['classes'], told: readonly Told[]): OwnJoint => {
   const [slotA, slotB] = [found.slots[joint.a], found.slots[joint.b]] as [FoundJoints['slots'][number], FoundJoints['slots'][number]];
   const [ownA, ownB] = [classes[joint.a], classes[joint.b]] as [Meets['classes'][number], Meets['classes'][number]];
   const [partsA, partsB] = [exampleOf(ownA), exampleOf(ownB)];
-  const counts = classes.map(({ count }) => count);
-  const plainHolds = (): Uint8Array => {
-    const { fromA } = found.space.pairings[joint.number] as Pairing;
-    const wide = wordsFor(slotB.count);
-    const columns = partsB.map((part) => slotB.of[part] as number);
-    const holds = new Uint8Array(partsA.length * columns.length);
-    partsA.forEach((part, i) => {
-      const row = (slotA.of[part] as number) * wide;
-      columns.forEach((column, j) => {
-        holds[i * columns.length + j] = ((fromA[row + (column >>> 5)] as number) >>> (column & 31)) & 1;
-      });
-    });
-    return holds;
-  };
+  const pairing = found.space.pairings[joint.number] as Pairing;
   const unchanged = ownA.of === slotA.of && ownB.of === slotB.of;
-  const plain = (): Pairing =>
-    unchanged ? (found.space.pairings[joint.number] as Pairing) : pairingOf(joint.a, joint.b, counts, plainHolds());
-  return { joint, counts, told, partsA, partsB, plain, plainHolds };
+  const placeIn = ({ of }: { readonly of: Int32Array }, parts: Int32Array): Int32Array => parts.map((part) => of[part] as number);
+  return {
+    joint: joint.number,
+    plain: unchanged ? pairing : regrouped(pairing, placeIn(slotA, partsA), placeIn(slotB, partsB)),
+    told: told.map((each) => ({ told: each, a: placeIn(each.a.table, partsA), b: placeIn(each.b.table, partsB) })),
+  };
 };
 
 /** The joint with every reading kept. */
-const tight = (own: OwnJoint): Pairing => {
-  if (own.told.length === 0) return own.plain();
-  const holds = own.plainHolds();
-  for (const told of own.told) {
-    const meets = remembered(told, (a, b) => meetsWithin(told, a, b));
-    eachPair(own, told, (a, b, at) => {
-      if (holds[at] === 1 && !meets(a, b)) holds[at] = 0;
-    });
-  }
-  return pairingOf(own.joint.a, own.joint.b, own.counts, holds);
-};
+const tight = ({ plain, told }: OwnJoint): Pairing =>
+  told.reduce((pairing, { told: each, a, b }) => {
+    const meets = remembered(each, (entryA, entryB) => meetsWithin(each, entryA, entryB));
+    return narrowed(pairing, a, b, (one, other) => meets(a[one] as number, b[other] as number));
+  }, plain);
 
-/** The joint with no reading kept, then what each set of readings takes from it. */
-const loose = (own: OwnJoint): { pairing: Pairing; joint: number; needs: readonly number[] }[] => {
-  const { a, b, number: joint } = own.joint;
-  const taken = new Map<string, { needs: readonly number[]; holds: Uint8Array }>();
-  for (const told of own.told) {
-    const sets = remembered(told, (entryA, entryB) => takenBy(told, entryA, entryB));
-    eachPair(own, told, (entryA, entryB, at) => {
-      for (const needs of sets(entryA, entryB)) {
-        const known = taken.get(needs.join()) ?? { needs, holds: new Uint8Array(own.partsA.length * own.partsB.length).fill(1) };
-        known.holds[at] = 0;
-        taken.set(needs.join(), known);
-      }
+/** The joint with no reading kept, then what each set of readings leaves of it. */
+const loose = ({ joint, plain, told }: OwnJoint): { pairing: Pairing; joint: number; needs: readonly number[] }[] => {
+  const all = new Map<string, readonly number[]>();
+  const taking = told.map(({ told: each, a, b }) => {
+    const sets = remembered(each, (entryA, entryB) => takenBy(each, entryA, entryB));
+    // Only what meets at all can be taken.
+    narrowed(plain, a, b, (one, other) => {
+      for (const needs of sets(a[one] as number, b[other] as number)) all.set(needs.join(), needs);
+      return true;
     });
-  }
-  return [
-    { pairing: own.plain(), joint, needs: [] },
-    ...[...taken.values()].map(({ needs, holds }) => ({ pairing: pairingOf(a, b, own.counts, holds), joint, needs })),
-  ];
-};
-
-/** Every pair of classes, by what its parts may be found as in one comparison. */
-const eachPair = ({ partsA, partsB }: OwnJoint, { a, b }: Told, visit: (a: number, b: number, at: number) => void): void => {
-  const columns = partsB.map((part) => b.table.of[part] as number);
-  partsA.forEach((part, i) => {
-    const row = a.table.of[part] as number;
-    for (let j = 0; j < columns.length; j += 1) visit(row, columns[j] as number, i * columns.length + j);
+    return { a, b, sets };
   });
+  return [
+    { pairing: plain, joint, needs: [] },
+    ...[...all].map(([key, needs]) => ({
+      pairing: taking.reduce(
+        (pairing, { a, b, sets }) =>
+          narrowed(pairing, a, b, (one, other) => !sets(a[one] as number, b[other] as number).some((set) => set.join() === key)),
+        plain,
+      ),
+      joint,
+      needs,
+    })),
+  ];
 };
 
 const remembered = <T>({ b }: Told, ask: (a: number, b: number) => T): ((a: number, b: number) => T) => {

@@ -16,6 +16,7 @@ export const unitWith = (unit: Unit, parts: ReadonlyMap<number, readonly number[
 
 /** What every other part of the slot violates; no label of the evidence. */
 const notPutIn: readonly number[] = [-1];
+const nothing: readonly never[] = [];
 
 /** The slot with its parts told apart by one thing only: whether they are among those put in. */
 export const slotWith = (slot: UnitSlot, put: readonly number[]): HeldSlot => {
@@ -27,7 +28,7 @@ export const slotWith = (slot: UnitSlot, put: readonly number[]): HeldSlot => {
     const key = mating * 2 + (among.has(part) ? 1 : 0);
     let group = numbers.get(key);
     if (group === undefined) {
-      group = groups.push({ mating, violates: among.has(part) ? [] : notPutIn, violatesTogether: [], parts: [] }) - 1;
+      group = groups.push({ mating, violates: among.has(part) ? nothing : notPutIn, violatesTogether: nothing, parts: [] }) - 1;
       numbers.set(key, group);
     }
     (groups[group] as (typeof groups)[number]).parts.push(part);

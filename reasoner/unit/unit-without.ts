@@ -27,5 +27,12 @@ export const unitWithout = (unit: Unit, entry: Observation): Unit => {
   );
 };
 
-const without = ({ groups }: UnitSlot, label: number): Group[] =>
-  groups.map((group) => (group.violates.includes(label) ? { ...group, violates: group.violates.filter((each) => each !== label) } : group));
+const without = ({ groups }: UnitSlot, label: number): Group[] => {
+  const left = new Map<Group['violates'], Group['violates']>();
+  return groups.map((group) => {
+    if (!group.violates.includes(label)) return group;
+    const violates = left.get(group.violates) ?? group.violates.filter((each) => each !== label);
+    left.set(group.violates, violates);
+    return { ...group, violates };
+  });
+};

@@ -1,10 +1,11 @@
 import {
   type ChoiceSpace,
+  type Classes,
   choosableClasses,
-  classesIn,
   type Domains,
-  domainsOf,
   hasChoice,
+  meet,
+  narrowed,
   type Pairing,
   spaceOf,
 } from '../algebra/choices.ts';
@@ -158,31 +159,31 @@ export const soleExcluders = ({ violates, violatesTogether }: Pick<Group, 'viola
 const none: readonly never[] = [];
 
 type Grouped = Pick<UnitSlot, 'groups' | 'groupOf'>;
-type Classes = Meets['classes'][number];
+type SlotClasses = Meets['classes'][number];
 
 /** Parts of a slot, grouped by what they violate and how they mate. Each observation is judged once for each distinct way a feature may be found. */
-const groupsOf = (classes: Classes, readings: readonly FeatureReadings[], absent: number | null): Grouped => {
+const groupsOf = (classes: SlotClasses, readings: readonly FeatureReadings[], absent: number | null): Grouped => {
   const telling = readings.map(effectsOf).filter(({ effects }) => effects.length > 1 || effects.some(isExcluded));
   if (absent === null && telling.length === 0) return untouched(classes);
   let groupOf = classes.of;
+  const missing = absent === null ? none : [absent];
   let groups: Omit<Group, 'parts'>[] = Array.from({ length: classes.count }, (_, mating) => ({
-    violates: absent === null ? none : [absent],
+    violates: missing,
     violatesTogether: none,
     mating,
   }));
   for (const { of, numbers, effects } of telling) {
-    const split = new Map<number, number>();
+    const number = new Int32Array(groups.length * effects.length).fill(-1);
     const next: Omit<Group, 'parts'>[] = [];
-    groupOf = groupOf.map((group, part) => {
-      const effect = numbers[of[part] as number] as number;
+    const after = effects.map((effect) => withEffect(effect));
+    const groupBefore = groupOf;
+    groupOf = new Int32Array(groupBefore.length);
+    for (let part = 0; part < groupBefore.length; part += 1) {
+      const [group, effect] = [groupBefore[part] as number, numbers[of[part] as number] as number];
       const key = group * effects.length + effect;
-      let number = split.get(key);
-      if (number === undefined) {
-        number = next.push(withEffect(groups[group] as Omit<Group, 'parts'>, effects[effect] as Effect)) - 1;
-        split.set(key, number);
-      }
-      return number;
-    });
+      if (number[key] === -1) number[key] = next.push((after[effect] as (typeof after)[number])(groups[group] as Omit<Group, 'parts'>)) - 1;
+      groupOf[part] = number[key] as number;
+    }
     groups = next;
   }
   return { groups: withParts(groups, groupOf), groupOf };
@@ -197,7 +198,7 @@ const withParts = (groups: readonly Omit<Group, 'parts'>[], groupOf: Int32Array)
 };
 
 /** Of slots nothing was read of: one group for each class. Most slots of most units are such, and they are the same for all units of an atlas. */
-const untouched = (classes: Classes): Grouped => {
+const untouched = (classes: SlotClasses): Grouped => {
   let grouped = plain.get(classes);
   if (grouped === undefined) {
     const groups = Array.from({ length: classes.count }, (_, mating) => ({ violates: none, violatesTogether: none, mating }));
@@ -207,7 +208,7 @@ const untouched = (classes: Classes): Grouped => {
   return grouped;
 };
 
-const plain = new WeakMap<Classes, Grouped>();
+const plain = new WeakMap<SlotClasses, Grouped>();
 
 type Effect = Pick<Group, 'violates' | 'violatesTogether'>;
 
@@ -232,11 +233,28 @@ const effectsOf = (read: FeatureReadings): Effects => {
   return { of: read.table.of, numbers, effects };
 };
 
-const withEffect = (group: Omit<Group, 'parts'>, { violates, violatesTogether }: Effect): Omit<Group, 'parts'> => ({
-  violates: violates.length === 0 ? group.violates : [...group.violates, ...violates].sort((a, b) => a - b),
-  violatesTogether: violatesTogether.length === 0 ? group.violatesTogether : [...group.violatesTogether, ...violatesTogether],
-  mating: group.mating,
-});
+/** A group with one effect more. Groups that shared what they violate share it still: there are thousands of groups and a few dozen ways to violate something. */
+const withEffect = ({ violates, violatesTogether }: Effect): ((group: Omit<Group, 'parts'>) => Omit<Group, 'parts'>) => {
+  const alone = remembered((before: Group['violates']) => [...before, ...violates].sort((a, b) => a - b));
+  const together = remembered((before: Group['violatesTogether']) => [...before, ...violatesTogether]);
+  return (group) => ({
+    violates: violates.length === 0 ? group.violates : alone(group.violates),
+    violatesTogether: violatesTogether.length === 0 ? group.violatesTogether : together(group.violatesTogether),
+    mating: group.mating,
+  });
+};
+
+const remembered = <Given, Made>(make: (given: Given) => Made): ((given: Given) => Made) => {
+  const known = new Map<Given, Made>();
+  return (given) => {
+    let made = known.get(given);
+    if (made === undefined) {
+      made = make(given);
+      known.set(given, made);
+    }
+    return made;
+  };
+};
 
 /** How mating classes meet: of a unit with all that was read of it, or (`beside`) with some of that set aside. */
 export interface Within {
@@ -282,35 +300,42 @@ const labelsOf = (unit: Unit, slots: ReadonlySet<number>): ReadonlySet<number> =
 };
 
 /** What meets in both of two pairings of the same slots. */
-const inBoth = (one: Pairing, other: Pairing): Pairing => ({
-  ...one,
-  fromA: one.fromA.map((word, i) => word & (other.fromA[i] as number)),
-  fromB: one.fromB.map((word, i) => word & (other.fromB[i] as number)),
-});
+const inBoth = (one: Pairing, other: Pairing): Pairing => narrowed(one, other.ofA.of, other.ofB.of, (a, b) => meet(other, a, b));
 
 /** The unit's own mating class of a part. */
 export const classOf = (slot: Pick<UnitSlot, 'groups' | 'groupOf'>, part: number): number =>
   (slot.groups[slot.groupOf[part] as number] as Group).mating;
 
-const domainsWithin = ({ space, active }: Within, matings: readonly (readonly number[] | null)[]): Domains => ({
-  ...domainsOf(space, matings),
+const domainsWithin = ({ active }: Within, matings: readonly (Classes | null)[]): Domains => ({
+  classes: matings,
   ...(active === undefined ? {} : { active }),
 });
 
 /** Whether the slots, each given the mating classes it may have (null: free), can be chosen for with no failing joint. */
-export const choiceExists = (within: Within, matings: readonly (readonly number[] | null)[]): boolean =>
+export const choiceExists = (within: Within, matings: readonly (Classes | null)[]): boolean =>
   hasChoice(within.space, domainsWithin(within, matings));
 
 /** For one slot, which of its mating classes some choice has. */
-export const choosable = (within: Within, matings: readonly (readonly number[] | null)[], slot: number): readonly number[] =>
-  classesIn(within.space, choosableClasses(within.space, domainsWithin(within, matings)), slot);
+export const choosable = (within: Within, matings: readonly (Classes | null)[], slot: number): Iterable<number> =>
+  choosableClasses(within.space, domainsWithin(within, matings))[slot] ?? [];
 
-export const matingsOf = (slot: Pick<UnitSlot, 'groups'>, groups: readonly number[]): number[] => [
-  ...new Set(groups.map((group) => (slot.groups[group] as Group).mating)),
-];
+/** The mating classes of these groups of a slot, each once. */
+export const matingsOf = (slot: Pick<UnitSlot, 'groups' | 'matingCount'>, groups: readonly number[]): Classes => {
+  const seen = new Uint8Array(slot.matingCount);
+  const all = new Int32Array(groups.length);
+  let count = 0;
+  for (const group of groups) {
+    const { mating } = slot.groups[group] as Group;
+    if (seen[mating] === 1) continue;
+    seen[mating] = 1;
+    all[count] = mating;
+    count += 1;
+  }
+  return all.slice(0, count);
+};
 
 /** Minimal sets of slots that cannot all hold a listed part of these mating classes (null: any that fits). The unlisted part, which fits everything, takes the place of the others. */
-export const selfConflictsOf = (within: Within, matings: readonly (readonly number[] | null)[]): number[][] =>
+export const selfConflictsOf = (within: Within, matings: readonly (Classes | null)[]): number[][] =>
   choiceExists(within, matings)
     ? []
     : dualize(
@@ -328,12 +353,12 @@ const liveGroups = (space: ChoiceSpace, slots: readonly UnitSlot[]): (readonly n
   const held = slots.map((slot) => (slot.doubtful ? null : matingsOf(slot, slot.agreeing)));
   // A plate whose number is not listed fits everything, so that nothing else falls out for want of a listed one.
   const matings = held.map((own, i) => (slots[i]?.unlisted === null ? own : null));
-  const all = choosableClasses(space, domainsOf(space, matings));
+  const all = choosableClasses(space, domainsWithin({ space }, matings));
   return slots.map((slot, i) => {
     if (slot.doubtful) return slot.agreeing;
     const possible = new Set(
       slot.unlisted === null
-        ? classesIn(space, all, i)
+        ? all[i]
         : choosable(
             { space },
             matings.map((own, other) => (other === i ? (held[i] ?? null) : own)),

@@ -4,8 +4,9 @@ import type { Feature } from '../atlas/atlas.ts';
 import type { CompiledAtlas, CompiledSlot } from '../compile/compiled.ts';
 import { slotNameOf } from '../compile/slot-name.ts';
 import type { NameId, SlotId } from '../ids.ts';
+import type { Judged } from '../names/demand-table.ts';
 import { findRule, honestOf, ladderOf, openAbove } from '../names/ladder.ts';
-import { type Judged, judge } from '../names/status.ts';
+import { judge } from '../names/status.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import { type Unit, unitOf } from '../unit/unit.ts';
 import { type Effort, usualEffort } from '../why/conflicts-for.ts';
@@ -42,13 +43,17 @@ export const answer = (atlas: CompiledAtlas, sheet: Sheet, options: AnswerOption
   const ladder = ladderOf(unit);
   const honest = honestOf(ladder);
   const open = openAbove(ladder, honest);
+  const claimed = new Set(claimedNames(atlas, sheet));
   const answers = new Map<NameId, NameAnswer>();
-  for (const judged of ladder.judged) {
-    const { rung } = judged.rule.name;
-    const wanted = whose === 'models' && (rung === 'model with service parts replaced' || rung === 'pattern core');
-    answers.set(judged.rule.name.id, nameAnswer(unit, judged, wanted ? effort : null));
-  }
-  if (whose === 'claim') explainClaim(unit, ladder.judged, answers, effort);
+  const names = ladder.judged.map((judged): NameAnswer => {
+    const { id, rung } = judged.rule.name;
+    const wanted =
+      whose === 'claim' ? claimed.has(id) : whose === 'models' && (rung === 'model with service parts replaced' || rung === 'pattern core');
+    if (!wanted && judged.bare !== undefined && !claimed.has(id)) return judged.bare;
+    const answered = nameAnswer(unit, judged, wanted ? effort : null);
+    answers.set(id, answered);
+    return answered;
+  });
   const own = unitConflicts(unit, effort);
   const findings = findingsOf(unit, own);
   const claim = claimOf(unit, answers);
@@ -60,7 +65,7 @@ export const answer = (atlas: CompiledAtlas, sheet: Sheet, options: AnswerOption
     findings,
     slots: slotAnswers(unit),
     unit: own,
-    names: [...answers.values()],
+    names,
     namesComplete: ladder.complete,
     honest: honest.map(({ rule }) => rule.name.id),
     open: open.map(({ rule }) => rule.name.id),
@@ -87,12 +92,6 @@ export const explain = (atlas: CompiledAtlas, sheet: Sheet, name: NameId, effort
   const rule = findRule(unit, name);
   if (!rule) throw new Error(`no name has the id ${name}`);
   return nameAnswer(unit, judge(unit, rule), effort);
-};
-
-const explainClaim = (unit: Unit, judged: readonly Judged[], answers: Map<NameId, NameAnswer>, effort: Effort): void => {
-  const names = claimedNames(unit.atlas, unit.sheet);
-  for (const found of judged.filter(({ rule }) => names.includes(rule.name.id)))
-    answers.set(found.rule.name.id, nameAnswer(unit, found, effort));
 };
 
 const nameAnswer = (unit: Unit, { rule, status, unsettled, lacks }: Judged, effort: Effort | null): NameAnswer => {

@@ -1,4 +1,4 @@
-import { meetsAny } from '../algebra/choices.ts';
+import { type Pairing, partnersIn } from '../algebra/choices.ts';
 import type { MachinedAtJoint, MachinedCandidate } from '../answer/verdict.ts';
 import type { OperationId } from '../atlas/operation.ts';
 import type { FoundTable, WorkedMeeting } from '../compile/as-found.ts';
@@ -96,13 +96,17 @@ type Pair = readonly [number, number];
 /** Every two parts that are left and go together at a joint, machined or not. */
 function* pairsLeft(unit: Unit, joint: CompiledJoint): Generator<Pair> {
   const [a, b] = [unit.slots[joint.a] as UnitSlot, unit.slots[joint.b] as UnitSlot];
-  for (const groupA of a.live) {
-    const one = a.groups[groupA] as Group;
-    for (const groupB of b.live) {
-      const other = b.groups[groupB] as Group;
-      if (!meetsAny(unit.space, joint.number, joint.a, one.mating, [other.mating])) continue;
-      for (const partA of one.parts) for (const partB of other.parts) yield [partA, partB];
-    }
+  const partsOf = new Map<number, number[]>();
+  for (const group of b.live) {
+    const { mating, parts } = b.groups[group] as Group;
+    const known = partsOf.get(mating);
+    if (known) known.push(...parts);
+    else partsOf.set(mating, [...parts]);
+  }
+  for (const group of a.live) {
+    const { mating, parts } = a.groups[group] as Group;
+    const across = partnersIn(unit.space.pairings[joint.number] as Pairing, joint.a, mating).flatMap((other) => partsOf.get(other) ?? []);
+    for (const partA of parts) for (const partB of across) yield [partA, partB];
   }
 }
 

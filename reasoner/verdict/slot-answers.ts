@@ -1,4 +1,4 @@
-import { meetsAny } from '../algebra/choices.ts';
+import { type Classes, withPartner } from '../algebra/choices.ts';
 import type { SlotAnswer } from '../answer/verdict.ts';
 import type { CompiledJoint, CompiledSlot } from '../compile/compiled.ts';
 import type { PartId } from '../ids.ts';
@@ -57,21 +57,24 @@ type Because = SlotAnswer['removedByJoints'][number]['because'];
  */
 const falls = (unit: Unit): Map<number, Because>[] => {
   const { atlas } = unit;
-  const left = unit.slots.map((slot) => (slot.doubtful ? null : new Set(matingsOf(slot, slot.agreeing))));
+  const left = unit.slots.map((slot): Classes | null => (slot.doubtful ? null : matingsOf(slot, slot.agreeing)));
   const fallen = unit.slots.map(() => new Map<number, Because>());
   const revise = (joint: CompiledJoint, from: number, to: number): boolean => {
     const own = left[from] ?? null;
     const other = left[to] ?? null;
     // A plate whose number is not listed fits whatever it is on.
     if (own === null || other === null || unit.slots[to]?.unlisted !== null) return false;
-    let changed = false;
+    const kept = withPartner(unit.space, joint.number, from, own, other);
+    if (kept.length === own.length) return false;
+    const because: Because = { kind: 'joint', joint: joint.data.id, other: (atlas.slots[to] as CompiledSlot).data.id };
+    // What is kept stands in the order it had.
+    let at = 0;
     for (const mating of own) {
-      if (meetsAny(unit.space, joint.number, from, mating, other)) continue;
-      own.delete(mating);
-      fallen[from]?.set(mating, { kind: 'joint', joint: joint.data.id, other: (atlas.slots[to] as CompiledSlot).data.id });
-      changed = true;
+      if (kept[at] === mating) at += 1;
+      else fallen[from]?.set(mating, because);
     }
-    return changed;
+    left[from] = kept;
+    return true;
   };
   for (let changed = true; changed; ) {
     changed = false;

@@ -1,13 +1,14 @@
-import { type Domains, hasChoice } from '../algebra/choices.ts';
+import { findChoice, meet, type Pairing } from '../algebra/choices.ts';
 import { disjointConflicts, enoughToGiveUp } from '../algebra/disjoint-conflicts.ts';
 import { dualize } from '../algebra/dualize.ts';
 import { bySizeThenLabels, defaultLimit, type Enumeration } from '../algebra/enumeration.ts';
+import { remembering } from '../algebra/remembering.ts';
 import type { Independent, Member } from '../answer/verdict.ts';
 import type { CompiledJoint } from '../compile/compiled.ts';
 import { type NameRule, notBarred } from '../compile/name-rule.ts';
 import { allowedIn, constrainsNothing } from '../names/status.ts';
 import { entryOfMember } from '../plain/entry-of-member.ts';
-import type { Unit, UnitSlot } from '../unit/unit.ts';
+import type { Group, Unit, UnitSlot } from '../unit/unit.ts';
 import { independentReasons } from './independent-reasons.ts';
 
 /** The members of every conflict about one name, by label: the unit's evidence, the joints, the name's demands. */
@@ -89,8 +90,7 @@ interface Excused {
   readonly unless: readonly number[];
   /** Sets of them, of each of which one must not be kept. */
   readonly unlessAll: readonly (readonly number[])[];
-  /** Mating classes, as the bits of the slot. */
-  readonly words: Uint32Array;
+  readonly classes: Int32Array;
 }
 
 interface Question {
@@ -142,35 +142,52 @@ const questionOfOne = (unit: Unit, rule: NameRule): Question => {
   ].sort((a, b) => a - b);
   const numberOf = new Map(labels.map((label, i) => [label, i]));
   const numbered = (own: readonly number[]): number[] => own.map((label) => numberOf.get(label) as number);
-  const excused = kinds.map((own, slot): Excused[] => {
-    const width = (space.starts[slot + 1] as number) - (space.starts[slot] as number);
-    return own.map(({ violates, violatesTogether, matings }) => {
-      const words = new Uint32Array(width);
-      for (const mating of matings) words[mating >>> 5] = (words[mating >>> 5] as number) | (1 << (mating & 31));
-      return { unless: numbered(violates), unlessAll: violatesTogether.map(numbered), words };
-    });
-  });
+  const excused = kinds.map((own): Excused[] =>
+    own.map(({ violates, violatesTogether, matings }) => ({
+      unless: numbered(violates),
+      unlessAll: violatesTogether.map(numbered),
+      classes: Int32Array.from(matings),
+    })),
+  );
   const needed = asked.map(({ pairing, needs }) => ({ pairing, labels: numbered(needs) }));
   const plateAsked = plate < 0 ? -1 : (numberOf.get(demandLabel(plate)) as number);
-  const words = new Uint32Array(space.starts.at(-1) as number);
   const active = new Uint8Array(space.pairings.length);
-  const domains: Domains = { words, included, active };
-  return {
-    labels,
-    consistent: (kept) => {
-      words.fill(0);
-      for (let slot = 0; slot < excused.length; slot += 1) {
-        const start = space.starts[slot] as number;
-        for (const { unless, unlessAll, words: bits } of excused[slot] as readonly Excused[]) {
-          if (anyKept(unless, kept) || unlessAll.some((together) => allKept(together, kept))) continue;
-          for (let w = 0; w < bits.length; w += 1) words[start + w] = (words[start + w] as number) | (bits[w] as number);
-        }
-      }
-      if (plate >= 0) included[plate] = kept[plateAsked] === 1;
-      for (const { pairing, labels: all } of needed) active[pairing] = allKept(all, kept) ? 1 : 0;
-      return hasChoice(space, domains);
-    },
+  const search = (kept: Uint8Array): readonly number[] | null => {
+    for (const { pairing, labels: all } of needed) active[pairing] = allKept(all, kept) ? 1 : 0;
+    const open = excused.map((own, slot) => {
+      if (!included[slot] || (slot === plate && kept[plateAsked] === 0)) return null;
+      return own.filter(({ unless, unlessAll }) => !anyKept(unless, kept) && !unlessAll.some((together) => allKept(together, kept)));
+    });
+    const choice = findChoice(space, { classes: open.map((own) => (own === null ? null : joined(own))), active });
+    if (choice === null) return null;
+    // Of what together rules a part out, and of what a joint rests on, one that is not kept is enough.
+    const oneGiven = (all: readonly number[]): number => all.find((label) => kept[label] === 0) as number;
+    const given = open.flatMap((own, slot) => {
+      const kind = own?.find(({ classes }) => classes.includes(choice[slot] as number));
+      return kind === undefined ? [] : [...kind.unless, ...kind.unlessAll.map(oneGiven)];
+    });
+    for (const { pairing, labels: all } of needed) {
+      if (active[pairing] === 1) continue;
+      const { a, b } = space.pairings[pairing] as Pairing;
+      const [one, other] = [choice[a] as number, choice[b] as number];
+      if (one >= 0 && other >= 0 && !meet(space.pairings[pairing] as Pairing, one, other)) given.push(oneGiven(all));
+    }
+    if (plate >= 0 && kept[plateAsked] === 0) given.push(plateAsked);
+    return given;
   };
+  return { labels, consistent: remembering(labels.length, search) };
+};
+
+/** The classes of several kinds of parts of one slot; one that is of several kinds stands there several times. */
+const joined = (kinds: readonly Excused[]): Int32Array => {
+  if (kinds.length === 1) return (kinds[0] as Excused).classes;
+  const all = new Int32Array(kinds.reduce((sum, { classes }) => sum + classes.length, 0));
+  let at = 0;
+  for (const { classes } of kinds) {
+    all.set(classes, at);
+    at += classes.length;
+  }
+  return all;
 };
 
 /** Whether the slot is to hold a listed part: one that is not doubtful, or that the name asks something of. */
@@ -187,20 +204,38 @@ const allKept = (labels: readonly number[], kept: Uint8Array): boolean => {
   return true;
 };
 
-/** The parts of a slot by what they violate, the name's demand among it. */
-const kindsOf = (slot: UnitSlot, demand: ReadonlySet<number> | null, demandLabel: number) => {
-  const kinds = new Map<string, { violates: readonly number[]; violatesTogether: readonly (readonly number[])[]; matings: Set<number> }>();
-  const add = (violates: readonly number[], violatesTogether: readonly (readonly number[])[], mating: number): void => {
-    const key = `${violates.join()}|${violatesTogether.join('|')}`;
-    const known = kinds.get(key);
-    if (known) known.matings.add(mating);
-    else kinds.set(key, { violates, violatesTogether, matings: new Set([mating]) });
+/** The parts of a slot by what they violate, the name's demand among it; those that violate least first. */
+const kindsOf = (slot: UnitSlot, demand: ReadonlySet<number> | null, demandLabel: number): Kind[] => {
+  const kinds = new Map<string, Kind & { readonly matings: Set<number> }>();
+  // Groups share what they violate, so that it is written out once.
+  const written = new Map<readonly unknown[], string>();
+  const text = (all: readonly (number | readonly number[])[], between: string): string => {
+    const known = written.get(all) ?? all.join(between);
+    written.set(all, known);
+    return known;
+  };
+  const add = ({ violates, violatesTogether, mating }: Group, allowed: boolean): void => {
+    const key = `${text(violates, ',')}|${text(violatesTogether, '|')}|${allowed}`;
+    let kind = kinds.get(key);
+    if (kind === undefined) {
+      kind = { violates: allowed ? violates : [...violates, demandLabel], violatesTogether, matings: new Set() };
+      kinds.set(key, kind);
+    }
+    kind.matings.add(mating);
   };
   const counts = demand === null ? null : allowedIn(slot, demand);
-  slot.groups.forEach(({ violates, violatesTogether, mating, parts }, group) => {
-    const allowed = counts === null ? parts.length : (counts.get(group) ?? 0);
-    if (allowed > 0) add(violates, violatesTogether, mating);
-    if (allowed < parts.length) add([...violates, demandLabel], violatesTogether, mating);
+  slot.groups.forEach((group, number) => {
+    const allowed = counts === null ? group.parts.length : (counts.get(number) ?? 0);
+    if (allowed > 0) add(group, true);
+    if (allowed < group.parts.length) add(group, false);
   });
-  return [...kinds.values()];
+  return [...kinds.values()].sort((p, q) => weightOf(p) - weightOf(q));
 };
+
+interface Kind {
+  readonly violates: readonly number[];
+  readonly violatesTogether: readonly (readonly number[])[];
+  readonly matings: ReadonlySet<number>;
+}
+
+const weightOf = ({ violates, violatesTogether }: Kind): number => violates.length + violatesTogether.length;

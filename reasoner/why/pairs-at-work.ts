@@ -2,7 +2,7 @@ import type { Atlas } from '../atlas/atlas.ts';
 import type { Operation } from '../atlas/operation.ts';
 import type { CompiledAtlas, CompiledJoint, CompiledSlot } from '../compile/compiled.ts';
 import { slotAt } from '../compile/compiled.ts';
-import { refine } from '../compile/mating.ts';
+import { refine } from '../compile/refine.ts';
 import { featuresOf } from '../fits/features-of.ts';
 import type { InHand } from '../fits/judge-joint.ts';
 import { featuresOfOperation } from '../fits/work/features-of-operation.ts';

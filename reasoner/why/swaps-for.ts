@@ -1,9 +1,10 @@
+import type { Classes } from '../algebra/choices.ts';
 import { dualize } from '../algebra/dualize.ts';
 import { defaultLimit } from '../algebra/enumeration.ts';
 import type { Status } from '../answer/verdict.ts';
 import { type NameRule, notBarred } from '../compile/name-rule.ts';
 import { allowedIn, judge } from '../names/status.ts';
-import { beside, choiceExists, choosable, classOf, type Group, type Unit, type UnitSlot } from '../unit/unit.ts';
+import { beside, choiceExists, choosable, classOf, matingsOf, type Unit, type UnitSlot } from '../unit/unit.ts';
 import { unitWith } from '../unit/unit-with.ts';
 import { holdsListed } from './conflicts-for.ts';
 
@@ -60,14 +61,14 @@ export const swapsFor = (
 };
 
 /** The mating classes each slot may have once some are replaced; parts outside the demands are left out. */
-const afterSwap = (unit: Unit, rule: NameRule, replaced: ReadonlySet<number>): (number[] | null)[] =>
+const afterSwap = (unit: Unit, rule: NameRule, replaced: ReadonlySet<number>): (Classes | null)[] =>
   unit.slots.map((slot, i) => {
     if (!holdsListed(slot, rule)) return null;
     const demand = notBarred(slot.of, rule);
     const groups = replaced.has(i) ? slot.groups.map((_, g) => g) : slot.agreeing;
     const counts = demand === null ? null : allowedIn(slot, demand);
     const allowed = counts === null ? groups : groups.filter((group) => counts.has(group));
-    return [...new Set(allowed.map((group) => (slot.groups[group] as Group).mating))];
+    return matingsOf(slot, allowed);
   });
 
 const swapOf = (unit: Unit, rule: NameRule, slots: readonly number[], swapped: Swapped, made: SwapMade): Swap => {

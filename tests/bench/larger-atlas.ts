@@ -2,7 +2,7 @@ import { type Atlas, asId, type Fact, type FeatureId, type Id, type Model, type 
 
 /**
  * An atlas `times` as large, made of copies of the given one: copy k has its own families, models and parts, all of it
- * 0.4 k per cent larger, with size and part marks of its own; makers, slots, joints and what is cast in a maker's name stay.
+ * 0.4 k per cent larger, with size and part marks and names of its own; makers, slots, joints and what is cast in a maker's name stay.
  * So copies look alike in what is counted and chosen, and differ in what is measured, as makers' catalogues do.
  */
 export const largerAtlas = (atlas: Atlas, times: number): Atlas => {
@@ -45,6 +45,7 @@ const copyOf = (atlas: Atlas, k: number, tradeNames: ReadonlySet<string>): Pick<
       (model): Model => ({
         ...model,
         id: own(model.id),
+        name: `${model.name} ${k}`,
         family: own(model.family),
         generation: orNone(model.generation),
         patternOf: orNone(model.patternOf),

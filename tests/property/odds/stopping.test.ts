@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
+import { goTogether } from '../../../reasoner/compile/compiled.ts';
 import {
   answer,
   type CompiledAtlas,
@@ -51,12 +52,12 @@ const readOn = (dice: Dice, atlas: CompiledAtlas, sheet: Sheet): Sheet | null =>
   const seen = new Set(sheet.observations.filter(({ sure }) => sure.kind !== 'told').map(({ feature }) => feature));
   const unseen = new Set((sheet.unseen ?? []).map(({ feature }) => feature));
   const chosen = verdict.slots.map(({ candidates, doubtful }) => (doubtful || candidates.length === 0 ? null : dice.one(candidates)));
-  const meets = atlas.joints.every(({ a, b, holds }) => {
+  const meets = atlas.joints.every((joint) => {
+    const { a, b } = joint;
     const [p, q] = [chosen[a] ?? null, chosen[b] ?? null];
     if (p === null || q === null) return true;
     const [one, other] = [atlas.slots[a], atlas.slots[b]] as [CompiledAtlas['slots'][number], CompiledAtlas['slots'][number]];
-    const row = one.matingOf[one.partNumber.get(p) as number] as number;
-    return holds[row * other.matingCount + (other.matingOf[other.partNumber.get(q) as number] as number)] === 1;
+    return goTogether(atlas, joint, one.partNumber.get(p) as number, other.partNumber.get(q) as number);
   });
   if (!meets) return null;
   const readings = atlas.data.features.flatMap((feature): Observation[] => {

@@ -1,7 +1,20 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { choiceSpace, choosableClasses, classesIn, domainsOf, hasChoice } from '../../../reasoner/algebra/choices.ts';
+import {
+  choosableClasses,
+  consistent,
+  findChoiceWithin,
+  hasChoice,
+  meet,
+  narrowed,
+  pairingOf,
+  partnersIn,
+  regrouped,
+  spaceOf,
+  withPartner,
+} from '../../../reasoner/algebra/choices.ts';
 import { dualize } from '../../../reasoner/algebra/dualize.ts';
+import { remembering } from '../../../reasoner/algebra/remembering.ts';
 import {
   countSolutions,
   isSatisfiable,
@@ -49,6 +62,63 @@ const asBoth = ({ sizes, unary, binary }: Drawn) => {
 };
 
 const runs = { seed: 20261125, numRuns: 400 };
+
+interface Web {
+  readonly a: number;
+  readonly b: number;
+  /** For each class of a the classes of b it goes with, as bits. */
+  readonly allowed: readonly number[];
+}
+
+/** Up to six slots and nine joints between any two of them: several rings, slots in none, joints of one pair of slots twice. */
+const webs = fc
+  .record({
+    sizes: fc.array(fc.integer({ min: 1, max: 4 }), { minLength: 2, maxLength: 6 }),
+    joints: fc.array(
+      fc.record({ at: fc.nat(), on: fc.nat(), allowed: fc.array(fc.integer({ min: 0, max: 15 }), { minLength: 4, maxLength: 4 }) }),
+      {
+        maxLength: 9,
+      },
+    ),
+  })
+  .map(({ sizes, joints }) => ({
+    sizes,
+    joints: joints.map(({ at, on, allowed }): Web => {
+      const a = at % sizes.length;
+      return { a, b: (a + 1 + (on % (sizes.length - 1))) % sizes.length, allowed };
+    }),
+  }));
+
+const wide = fc.record({
+  sizes: fc.tuple(fc.integer({ min: 1, max: 30 }), fc.integer({ min: 1, max: 30 })),
+  allowed: fc.array(fc.oneof(fc.constant(0), fc.integer({ min: 0, max: 2 ** 30 - 1 })), { minLength: 30, maxLength: 30 }),
+  few: fc.integer({ min: 0, max: 6 }),
+  group: fc.integer({ min: 1, max: 4 }),
+});
+
+const allows = ({ allowed }: Web, x: number, y: number): boolean => bit(allowed[x] as number, y);
+
+/** Classes that go with the same are put into one row. */
+const pairingIn = (sizes: readonly number[], joint: Web) => {
+  const { a, b } = joint;
+  const [countA, countB] = [sizes[a] as number, sizes[b] as number];
+  const met = Array.from({ length: countA }, (_, x) => Array.from({ length: countB }, (_each, y) => y).filter((y) => allows(joint, x, y)));
+  const rows = [...new Map(met.map((each) => [each.join(), each])).values()];
+  const of = Int32Array.from(met, (each) => rows.findIndex((row) => row.join() === each.join()));
+  return pairingOf([a, of, rows.length], [b, Int32Array.from({ length: countB }, (_, y) => y), countB], (row) => rows[row] as number[]);
+};
+
+const networkOf = (sizes: readonly number[], joints: readonly Web[], only?: { variable: number; value: number }): Network => ({
+  domains: sizes,
+  constraints: [
+    ...joints.map((joint) => ({
+      scope: [joint.a, joint.b],
+      label: null,
+      allows: ([x, y]: readonly number[]) => allows(joint, x as number, y as number),
+    })),
+    ...(only === undefined ? [] : [{ scope: [only.variable], label: null, allows: ([x]: readonly number[]) => x === only.value }]),
+  ],
+});
 
 describe('the engines under the reasoner', () => {
   it('[K1] [S1] asking only what can be kept finds the same conflicts and relaxations as the engine that sums over all choices', () => {
@@ -99,42 +169,171 @@ describe('the engines under the reasoner', () => {
     expect(dualize(8, (kept) => kept.reduce((sum, flag) => sum + flag, 0) < 2, 28)).toMatchObject({ complete: true });
   });
 
-  it('[J1] choices by bit sets exist exactly where solutions do, and each class is choosable exactly where it occurs in one', () => {
-    let possible = 0;
+  it('[J1] choices exist exactly where solutions do, and each class is choosable exactly where it occurs in one, however many rings the joints make', () => {
+    let [possible, impossible] = [0, 0];
     fc.assert(
-      fc.property(networks, (drawn) => {
-        const { network, labelled } = asBoth({ ...drawn, unary: [] });
-        const space = choiceSpace(
-          drawn.sizes,
-          labelled.binary.map(({ a, b, allows }) => ({
-            a,
-            b,
-            holds: Uint8Array.from({ length: (drawn.sizes[a] as number) * (drawn.sizes[b] as number) }, (_, at) =>
-              allows(Math.floor(at / (drawn.sizes[b] as number)), at % (drawn.sizes[b] as number)) ? 1 : 0,
-            ),
-          })),
+      fc.property(webs, ({ sizes, joints }) => {
+        const network = networkOf(sizes, joints);
+        const space = spaceOf(
+          sizes,
+          joints.map((joint) => pairingIn(sizes, joint)),
         );
-        const domains = domainsOf(
-          space,
-          drawn.sizes.map((size) => Array.from({ length: size }, (_, i) => i)),
-        );
-        expect(hasChoice(space, domains)).toBe(countSolutions(network) > 0);
+        const domains = { classes: sizes.map((size) => Int32Array.from({ length: size }, (_, i) => i)) };
+        const exists = countSolutions(network) > 0;
+        expect(hasChoice(space, domains)).toBe(exists);
         const choosable = choosableClasses(space, domains);
-        drawn.sizes.forEach((size, variable) => {
+        sizes.forEach((size, variable) => {
           const occurring = Array.from({ length: size }, (_, i) => i).filter(
-            (value) =>
-              countSolutions({
-                ...network,
-                constraints: [...network.constraints, { scope: [variable], label: null, allows: ([x]) => x === value }],
-              }) > 0,
+            (value) => countSolutions(networkOf(sizes, joints, { variable, value })) > 0,
           );
-          expect(classesIn(space, choosable, variable)).toEqual(occurring);
+          expect([...(choosable[variable] as Int32Array)]).toEqual(occurring);
           possible += occurring.length;
+          impossible += size - occurring.length;
         });
       }),
       runs,
     );
     expect(possible).toBeGreaterThan(400);
+    expect(impossible).toBeGreaterThan(400);
+  });
+
+  it('[J1] a choice is one that no joint fails in, and what some slots are narrowed to, or take part with at last, is looked for within what is left of the others', () => {
+    let [found, none] = [0, 0];
+    fc.assert(
+      fc.property(
+        webs,
+        fc.array(fc.integer({ min: 0, max: 15 }), { minLength: 6, maxLength: 6 }),
+        fc.integer({ min: -1, max: 5 }),
+        (web, bits, aside) => {
+          const { sizes, joints } = web;
+          const space = spaceOf(
+            sizes,
+            joints.map((joint) => pairingIn(sizes, joint)),
+          );
+          const all = sizes.map((size) => Int32Array.from({ length: size }, (_, i) => i));
+          const left = consistent(space, { classes: all.map((classes, slot) => (slot === aside ? null : classes)) });
+          // Every second slot is narrowed, and the one that took no part takes part.
+          const narrowed = new Map(
+            sizes.flatMap((_, slot) => {
+              if (slot % 2 === 0 && slot !== aside) return [];
+              const before = slot === aside ? (all[slot] as Int32Array) : (left?.classes[slot] ?? (all[slot] as Int32Array));
+              return [[slot, before.filter((each) => bit(bits[slot] as number, each))] as const];
+            }),
+          );
+          const exists =
+            countSolutions({
+              ...networkOf(sizes, joints),
+              constraints: [
+                ...networkOf(sizes, joints).constraints,
+                ...[...narrowed].map(([slot, classes]) => ({
+                  scope: [slot],
+                  label: null,
+                  allows: ([x]: readonly number[]) => classes.includes(x as number),
+                })),
+              ],
+            }) > 0;
+          const choice = left === null ? null : findChoiceWithin(space, left, narrowed);
+          expect(choice !== null).toBe(exists);
+          if (choice === null) none += 1;
+          else {
+            found += 1;
+            for (const joint of joints) expect(allows(joint, choice[joint.a] as number, choice[joint.b] as number)).toBe(true);
+            for (const [slot, classes] of narrowed) expect(classes).toContain(choice[slot]);
+          }
+        },
+      ),
+      runs,
+    );
+    expect(Math.min(found, none)).toBeGreaterThan(80);
+  });
+
+  it('[K1] what is remembered of choices and conflicts answers as asking anew would, and asks less', () => {
+    let [asked, searched] = [0, 0];
+    fc.assert(
+      fc.property(networks, (drawn) => {
+        const { network } = asBoth(drawn);
+        const labels = drawn.unary.length + drawn.binary.length;
+        const keeps = (kept: Uint8Array) => isSatisfiable(network, new Set(Array.from(kept.keys()).filter((label) => kept[label] === 0)));
+        const remembered = remembering(labels, (kept) => {
+          searched += 1;
+          return keeps(kept) ? Array.from(kept.keys()).filter((label) => kept[label] === 0) : null;
+        });
+        const both = (kept: Uint8Array) => {
+          asked += 1;
+          const answer = remembered(kept);
+          expect(answer).toBe(keeps(kept));
+          return answer;
+        };
+        dualize(labels, both, 1000);
+        dualize(labels, both, 1000);
+      }),
+      runs,
+    );
+    expect(asked / searched).toBeGreaterThan(2);
+  });
+
+  it('[K1] more than a word of labels is remembered whole', () => {
+    const searched: number[][] = [];
+    const consistently = remembering(70, (kept) => {
+      const given = [...kept.keys()].filter((label) => kept[label] === 0);
+      searched.push(given);
+      return given.includes(69) ? [69] : null;
+    });
+    const without = (...given: number[]) => consistently(Uint8Array.from({ length: 70 }, (_, label) => (given.includes(label) ? 0 : 1)));
+    expect([without(69, 1), without(69), without(69, 33), without(33), without(), without(64), without(33, 64)]).toEqual([
+      true,
+      true,
+      true,
+      false,
+      false,
+      false,
+      false,
+    ]);
+    expect(searched).toEqual([[1, 69], [33], [64], [33, 64]]);
+  });
+
+  it('[J1] a slot that takes no part, and a joint that does not count, ask nothing', () => {
+    const space = spaceOf([2, 2], [pairingIn([2, 2], { a: 0, b: 1, allowed: [0, 0] })]);
+    const both = { classes: [Int32Array.of(0, 1), Int32Array.of(0, 1)] };
+    expect(hasChoice(space, both)).toBe(false);
+    expect(hasChoice(space, { classes: [Int32Array.of(0, 1), null] })).toBe(true);
+    expect(hasChoice(space, { ...both, active: Uint8Array.of(0) })).toBe(true);
+    expect(hasChoice(space, { classes: [null, new Int32Array(0)] })).toBe(false);
+    expect(choosableClasses(space, { classes: [Int32Array.of(1), null] })).toEqual([Int32Array.of(1), null]);
+  });
+
+  it('[J1] a joint told as runs says of every pair, from either side, few against many or many against many, what it was told', () => {
+    fc.assert(
+      fc.property(wide, ({ sizes, allowed, few, group }) => {
+        const [countA, countB] = sizes;
+        const joint = { a: 0, b: 1, allowed };
+        const pairing = pairingIn(sizes, joint);
+        const space = spaceOf(sizes, [pairing]);
+        const all = sizes.map((size) => Array.from({ length: size }, (_, i) => i)) as [number[], number[]];
+        for (const x of all[0]) {
+          expect(partnersIn(pairing, 0, x).sort((p, q) => p - q)).toEqual(all[1].filter((y) => allows(joint, x, y)));
+          for (const y of all[1]) expect(meet(pairing, x, y)).toBe(allows(joint, x, y));
+        }
+        for (const others of [all[1], all[1].filter((y) => y % 7 === few), all[1].filter((y) => y % 2 === few % 2)]) {
+          const kept = withPartner(space, 0, 0, Int32Array.from(all[0]), Int32Array.from(others));
+          expect([...kept]).toEqual(all[0].filter((x) => others.some((y) => allows(joint, x, y))));
+        }
+        // Some classes twice and others not at all; then only pairs of one group and those of no remainder.
+        const [toA, toB] = [all[0].map((x) => (x * 3) % countA), all[1].map((y) => (y * 2) % countB)];
+        const again = regrouped(pairing, Int32Array.from(toA), Int32Array.from(toB));
+        const groupOf = (each: number) => each % group;
+        const keeps = (x: number, y: number) => (groupOf(x) + groupOf(y)) % 2 === 0;
+        const left = narrowed(again, Int32Array.from(all[0], groupOf), Int32Array.from(all[1], groupOf), keeps);
+        for (const x of all[0]) {
+          for (const y of all[1]) {
+            expect(meet(again, x, y)).toBe(allows(joint, toA[x] as number, toB[y] as number));
+            expect(meet(left, x, y)).toBe(keeps(x, y) && meet(again, x, y));
+            expect(partnersIn(left, 1, y).includes(x)).toBe(meet(left, x, y));
+          }
+        }
+      }),
+      { ...runs, numRuns: 60 },
+    );
   });
 
   it('[K1] an enumeration that stops at its limit says so and gives the smallest', () => {

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { meetsAny } from '../../../reasoner/algebra/choices.ts';
+import { meet, type Pairing, partnersIn } from '../../../reasoner/algebra/choices.ts';
 import { agrees } from '../../../reasoner/atlas/agree.ts';
 import { type Atlas, compileAtlas, type Fact, type Feature, type Observation, type Part } from '../../../reasoner/index.ts';
 import { beside, choiceExists, classOf, groundBeside, type Unit, type UnitSlot, unitOf } from '../../../reasoner/unit/unit.ts';
@@ -137,8 +137,9 @@ const meeting = (unit: Unit, joint: JointName, space: Unit['space'], pairings: r
     .filter(([a, b]) => {
       const [classA, classB] = [classOf(slotA, a), classOf(slotB, b)];
       return pairings.every((pairing) => {
-        const meets = meetsAny(space, pairing, slotA.of.number, classA, [classB]);
-        if (meetsAny(space, pairing, slotB.of.number, classB, [classA]) !== meets) throw new Error(`${a} meets ${b} one way round only`);
+        const known = space.pairings[pairing] as Pairing;
+        const meets = meet(known, classA, classB);
+        if (partnersIn(known, slotB.of.number, classB).includes(classA) !== meets) throw new Error(`${a} meets ${b} one way round only`);
         return meets;
       });
     })
@@ -212,7 +213,9 @@ describe('which parts go together when some may have been machined (J1)', () => 
           expect(meeting(after, joint, after.space, [number]), `${slot} exchanged`).toBe(goes);
           const [one, other] = [slotAt(unit, joints[joint].slots[0]), slotAt(unit, joints[joint].slots[1])];
           const chosen = ([a, b]: Pairs[number]) =>
-            unit.slots.map((each) => (each === one ? [classOf(one, a)] : each === other ? [classOf(other, b)] : null));
+            unit.slots.map((each) =>
+              each === one ? Int32Array.of(classOf(one, a)) : each === other ? Int32Array.of(classOf(other, b)) : null,
+            );
           const aside = pairsAt(joint).filter((pair) => choiceExists(within, chosen(pair)));
           expect(aside.join(' '), `${slot} set aside`).toBe(goes);
           const counting = ground.pairings.flatMap((each, at) => (each.joint === number ? [at] : []));

@@ -1,0 +1,28 @@
+import fc from 'fast-check';
+import { expect, it } from 'vitest';
+import { answer, compileAtlas } from '../../../reasoner/index.ts';
+import { units } from './units.ts';
+
+it('[N1–N3] [K1] [S1] what an atlas keeps of the units it was asked about changes nothing it says of the next', () => {
+  let [names, again] = [0, 0];
+  fc.assert(
+    fc.property(units, fc.array(fc.nat(), { minLength: 2, maxLength: 4 }), ({ atlas, sheet }, cuts) => {
+      const kept = compileAtlas(atlas);
+      // The sheet grows, shrinks and loses what was missing: what was left of a slot comes back.
+      const sheets = cuts.map((cut) => ({
+        ...sheet,
+        observations: sheet.observations.filter((_, i) => ((cut >>> (i % 30)) & 1) === 1),
+        absent: cut % 3 === 0 ? [] : sheet.absent,
+      }));
+      for (const asked of [sheet, ...sheets, sheet]) {
+        const fresh = answer(compileAtlas(atlas), asked, { explain: 'models' });
+        expect(answer(kept, asked, { explain: 'models' })).toEqual(fresh);
+        if (fresh.kind === 'verdict') names += fresh.names.filter(({ status }) => status !== 'ruled out').length;
+        again += 1;
+      }
+    }),
+    { seed: 20261130, numRuns: 60 },
+  );
+  expect(again).toBeGreaterThan(200);
+  expect(names).toBeGreaterThan(500);
+});
