@@ -17,7 +17,7 @@ import { reasonsApart } from '../../reasoner/plain/reasons-apart.ts';
 import type { AnswerAtOnce, ClaimTold, ConflictsTold, NameTold, SlotTold, SwapsTold, SwapTold } from '../bridge/verdict-calls.ts';
 
 /** So many of each are told at once: about what a window shows of them unasked. */
-const first = { lines: 8, apart: 16, ways: 8, readings: 3, wouldBe: 4 } as const;
+const first = { lines: 5, apart: 16, ways: 8, readings: 1, wouldBe: 2 } as const;
 
 /** An answer as it is sent after every entry (`VerdictAtOnce`): as large over a large atlas as over a small one. */
 export const answerAtOnce = (answer: Answer): AnswerAtOnce => {
