@@ -19,8 +19,8 @@ export const remembering = (count: number, search: GivenUp): Consistent => {
     for (let label = 0; label < count; label += 1) {
       if (kept[label] === 1) asked[label >>> 5] = (asked[label >>> 5] as number) | (1 << (label & 31));
     }
-    if (choices.some((word, at) => (word & (asked[at] as number)) === 0)) return true;
-    if (conflicts.some((word, at) => (word & ~(asked[at] as number)) === 0)) return false;
+    if (choices.someApart(asked)) return true;
+    if (conflicts.someWithin(asked)) return false;
     const givenUp = search(kept);
     if (givenUp === null) conflicts.add(asked);
     else {
@@ -32,33 +32,57 @@ export const remembering = (count: number, search: GivenUp): Consistent => {
   };
 };
 
-/** Sets of labels, those that answered last looked at first. */
+/** Sets of labels one after another; one that answers moves a place forward, so that those that answer often are soon met. */
 class Known {
   readonly #width: number;
-  readonly #sets: Int32Array[] = [];
+  #words: Int32Array;
+  #count = 0;
 
   constructor(width: number) {
     this.#width = width;
+    this.#words = new Int32Array(width * 16);
   }
 
+  /** Beyond `most` the last gives way. */
   add(set: Int32Array): void {
-    if (this.#sets.length >= most) this.#sets.pop();
-    this.#sets.unshift(set.slice());
+    if (this.#count < most) this.#count += 1;
+    if (this.#count * this.#width > this.#words.length) {
+      const wider = new Int32Array(this.#words.length * 2);
+      wider.set(this.#words);
+      this.#words = wider;
+    }
+    this.#words.set(set, (this.#count - 1) * this.#width);
   }
 
-  /** Whether every word of some set is so. */
-  some(so: (word: number, at: number) => boolean): boolean {
-    for (let i = 0; i < this.#sets.length; i += 1) {
-      const set = this.#sets[i] as Int32Array;
+  /** Whether some set has no label of these. */
+  someApart(labels: Int32Array): boolean {
+    for (let i = 0; i < this.#count; i += 1) {
+      const from = i * this.#width;
       let at = 0;
-      while (at < this.#width && so(set[at] as number, at)) at += 1;
-      if (at < this.#width) continue;
-      if (i > 0) {
-        this.#sets.splice(i, 1);
-        this.#sets.unshift(set);
-      }
-      return true;
+      while (at < this.#width && ((this.#words[from + at] as number) & (labels[at] as number)) === 0) at += 1;
+      if (at === this.#width) return this.#forward(i);
     }
     return false;
+  }
+
+  /** Whether these hold all labels of some set. */
+  someWithin(labels: Int32Array): boolean {
+    for (let i = 0; i < this.#count; i += 1) {
+      const from = i * this.#width;
+      let at = 0;
+      while (at < this.#width && ((this.#words[from + at] as number) & ~(labels[at] as number)) === 0) at += 1;
+      if (at === this.#width) return this.#forward(i);
+    }
+    return false;
+  }
+
+  #forward(i: number): true {
+    const [here, before] = [i * this.#width, (i - 1) * this.#width];
+    for (let at = 0; i > 0 && at < this.#width; at += 1) {
+      const word = this.#words[here + at] as number;
+      this.#words[here + at] = this.#words[before + at] as number;
+      this.#words[before + at] = word;
+    }
+    return true;
   }
 }

@@ -152,18 +152,19 @@ const questionOfOne = (unit: Unit, rule: NameRule): Question => {
   const needed = asked.map(({ pairing, needs }) => ({ pairing, labels: numbered(needs) }));
   const plateAsked = plate < 0 ? -1 : (numberOf.get(demandLabel(plate)) as number);
   const active = new Uint8Array(space.pairings.length);
+  const joined = excused.map(joining);
   const search = (kept: Uint8Array): readonly number[] | null => {
     for (const { pairing, labels: all } of needed) active[pairing] = allKept(all, kept) ? 1 : 0;
     const open = excused.map((own, slot) => {
       if (!included[slot] || (slot === plate && kept[plateAsked] === 0)) return null;
-      return own.filter(({ unless, unlessAll }) => !anyKept(unless, kept) && !unlessAll.some((together) => allKept(together, kept)));
+      return own.map(({ unless, unlessAll }) => !anyKept(unless, kept) && !unlessAll.some((together) => allKept(together, kept)));
     });
-    const choice = findChoice(space, { classes: open.map((own) => (own === null ? null : joined(own))), active });
+    const choice = findChoice(space, { classes: open.map((own, slot) => (own === null ? null : (joined[slot] as Joined)(own))), active });
     if (choice === null) return null;
     // Of what together rules a part out, and of what a joint rests on, one that is not kept is enough.
     const oneGiven = (all: readonly number[]): number => all.find((label) => kept[label] === 0) as number;
     const given = open.flatMap((own, slot) => {
-      const kind = own?.find(({ classes }) => classes.includes(choice[slot] as number));
+      const kind = excused[slot]?.find(({ classes }, i) => own?.[i] && classes.includes(choice[slot] as number));
       return kind === undefined ? [] : [...kind.unless, ...kind.unlessAll.map(oneGiven)];
     });
     for (const { pairing, labels: all } of needed) {
@@ -178,16 +179,30 @@ const questionOfOne = (unit: Unit, rule: NameRule): Question => {
   return { labels, consistent: remembering(labels.length, search) };
 };
 
-/** The classes of several kinds of parts of one slot; one that is of several kinds stands there several times. */
-const joined = (kinds: readonly Excused[]): Int32Array => {
-  if (kinds.length === 1) return (kinds[0] as Excused).classes;
-  const all = new Int32Array(kinds.reduce((sum, { classes }) => sum + classes.length, 0));
-  let at = 0;
-  for (const { classes } of kinds) {
-    all.set(classes, at);
-    at += classes.length;
-  }
-  return all;
+type Joined = (open: readonly boolean[]) => Int32Array;
+
+/** So many sets of kinds of one slot are kept put together. */
+const mostJoined = 64;
+
+/** The classes of several kinds of parts of one slot, by which kinds they are; one that is of several stands there several times. */
+const joining = (kinds: readonly Excused[]): Joined => {
+  const known = new Map<string, Int32Array>();
+  return (open) => {
+    const key = String.fromCharCode(...open.map(Number));
+    let all = known.get(key);
+    if (all === undefined) {
+      const among = kinds.filter((_, kind) => open[kind]);
+      all = new Int32Array(among.reduce((sum, { classes }) => sum + classes.length, 0));
+      let at = 0;
+      for (const { classes } of among) {
+        all.set(classes, at);
+        at += classes.length;
+      }
+      if (known.size >= mostJoined) known.clear();
+      known.set(key, all);
+    }
+    return all;
+  };
 };
 
 /** Whether the slot is to hold a listed part: one that is not doubtful, or that the name asks something of. */
