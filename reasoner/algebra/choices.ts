@@ -219,9 +219,9 @@ export const partnersIn = (pairing: Pairing, slot: number, own: number): number[
   return found;
 };
 
-/** Those of a slot's classes that meet some class of the other slot of a pairing. */
+/** Those of a slot's classes that meet some class of the other slot of a pairing, in the order they had. */
 export const withPartner = (space: ChoiceSpace, number: number, slot: number, own: Classes, others: Classes): Classes =>
-  revise(space.pairings[number] as Pairing, slot, own, others);
+  thinned(space.pairings[number] as Pairing, slot, own, others);
 
 /** Whether there is a choice for the slots that take part. */
 export const hasChoice = (space: ChoiceSpace, domains: Domains): boolean => findChoice(space, domains) !== null;
@@ -235,7 +235,9 @@ export const findChoice = (space: ChoiceSpace, domains: Domains): Int32Array | n
 /** The domains without the classes that lack a partner; null where a slot runs empty. */
 export const consistent = (space: ChoiceSpace, domains: Domains): Domains | null => {
   const left = domains.classes.slice();
-  return propagate(space, domains, left, null) ? { ...domains, classes: left } : null;
+  if (!propagate(space, domains, left, null)) return null;
+  keep(space, left);
+  return { ...domains, classes: left };
 };
 
 /**
@@ -303,6 +305,7 @@ const gather = (space: ChoiceSpace, domains: Domains, left: readonly (Classes | 
     });
     return;
   }
+  keep(space, left);
   for (const each of left[slot] as Classes) {
     const trial = left.slice();
     trial[slot] = Int32Array.of(each);
@@ -452,8 +455,68 @@ const roomFor = (rows: number, classes: number): void => {
   }
 };
 
-/** Those of `own`, classes of `slot`, that meet some of the others; `own` itself where all do. */
+/** Of lists that are narrowed again and again, which classes are in them. */
+const lasting = new WeakMap<Classes, Uint8Array>();
+
+/** Says that these lists will be narrowed many times over. */
+const keep = (space: ChoiceSpace, lists: readonly (Classes | null)[]): void =>
+  lists.forEach((classes, slot) => {
+    if (classes === null || classes.length < longList || lasting.has(classes)) return;
+    const flags = new Uint8Array(space.counts[slot] as number);
+    for (let i = 0; i < classes.length; i += 1) flags[classes[i] as number] = 1;
+    lasting.set(classes, flags);
+  });
+
+/** A shorter list is soon gone through. */
+const longList = 64;
+
+/** Those of `own`, classes of `slot`, that meet some of the others, in any order; `own` itself where all do. */
 const revise = (pairing: Pairing, slot: number, own: Classes, others: Classes): Classes => {
+  if (own.length >= longList && others.length * 8 < own.length) {
+    const flags = lasting.get(own);
+    if (flags !== undefined) {
+      const reached = among(flags, own, pairing, slot, others);
+      if (reached !== null) return reached;
+    }
+  }
+  return thinned(pairing, slot, own, others);
+};
+
+/** The same found from what the others meet; null where that is not much less than there is. */
+const among = (flags: Uint8Array, own: Classes, pairing: Pairing, slot: number, others: Classes): Classes | null => {
+  const [side, other] = sides(pairing, slot);
+  let reach = 0;
+  for (let i = 0; i < others.length; i += 1) {
+    const row = other.of[others[i] as number] as number;
+    for (let run = other.firstRun[row] as number; run < (other.firstRun[row + 1] as number); run += 1) {
+      reach += (side.first[other.runs[run * 2 + 1] as number] as number) - (side.first[other.runs[run * 2] as number] as number);
+    }
+    if (reach * 4 > own.length) return null;
+  }
+  roomFor(side.first.length, reach);
+  const { marks, kept } = scratch;
+  scratch.round += 1;
+  const { round } = scratch;
+  let length = 0;
+  for (let i = 0; i < others.length; i += 1) {
+    const from = other.of[others[i] as number] as number;
+    for (let run = other.firstRun[from] as number; run < (other.firstRun[from + 1] as number); run += 1) {
+      for (let row = other.runs[run * 2] as number; row < (other.runs[run * 2 + 1] as number); row += 1) {
+        if (marks[row] === round) continue;
+        marks[row] = round;
+        for (let at = side.first[row] as number; at < (side.first[row + 1] as number); at += 1) {
+          const each = side.classes[at] as number;
+          kept[length] = each;
+          if (flags[each] === 1) length += 1;
+        }
+      }
+    }
+  }
+  return length === own.length ? own : kept.slice(0, length);
+};
+
+/** The same in the order they had. */
+const thinned = (pairing: Pairing, slot: number, own: Classes, others: Classes): Classes => {
   const [side, other] = sides(pairing, slot);
   const [ownRows, otherRows] = [side.first.length - 1, other.first.length - 1];
   roomFor(Math.max(ownRows, otherRows) + 1, own.length);
