@@ -12,18 +12,19 @@ export const compileNames = (atlas: Ground): Pick<CompiledAtlas, 'names' | 'hous
   const seats = seatsOf(atlas);
   const ofModels = new Map(atlas.data.models.map((model) => [model.id, namesOfModel(atlas, model, seatsAt(seats, model))]));
   const cores = coresOf(atlas, seats);
+  const familyOf = familiesOf(atlas, cores);
   return {
     names: [
       ...[...ofModels.values()].flat(),
       ...cores.map(({ rule }) => rule),
-      ...atlas.data.families.flatMap((family) => namesOfFamily(atlas, family, ofModels, cores)),
+      ...atlas.data.families.flatMap((family) => namesOfFamily(atlas, family, ofModels, familyOf(family))),
       nameRule(
         { id: 'parts', rung: 'parts', maker: null, text: 'no name: a list of parts', models: [], family: null },
         atlas.slots.map(() => null),
       ),
     ],
     housings: housingOrigins(atlas, seats),
-    familyParts: atlas.data.families.flatMap((family) => partsOfFamily(atlas, family, ofModels)),
+    familyParts: atlas.data.families.flatMap((family) => partsOfFamily(atlas, family, ofModels, familyOf(family))),
   };
 };
 
@@ -92,22 +93,38 @@ interface Core {
   readonly rule: NameRule;
 }
 
+/** What belongs to a family, in the order of the atlas. */
+interface OfFamily {
+  readonly models: Model[];
+  /** Nobody's models made after one of its own. */
+  readonly patterns: Model[];
+  readonly cores: Core[];
+}
+
+/** Worked out in one way through the models: there may be thousands of families. */
+const familiesOf = (atlas: Ground, cores: readonly Core[]): ((family: Family) => OfFamily) => {
+  const known = new Map<FamilyId, OfFamily>(atlas.data.families.map(({ id }) => [id, { models: [], patterns: [], cores: [] }]));
+  for (const model of atlas.data.models) {
+    known.get(model.family)?.models.push(model);
+    const after = model.patternOf === null || makerOf(atlas, model) !== null ? undefined : atlas.models.get(model.patternOf)?.family;
+    if (after !== undefined) known.get(after)?.patterns.push(model);
+  }
+  for (const core of cores) for (const family of new Set(core.models.map((model) => model.family))) known.get(family)?.cores.push(core);
+  return ({ id }) => known.get(id) as OfFamily;
+};
+
 /** Names of a family, its models not told apart; of a maker's family also of the pattern cores made after it (N4). */
 const namesOfFamily = (
   atlas: Ground,
   family: Family,
   ofModels: ReadonlyMap<ModelId, readonly NameRule[]>,
-  cores: readonly Core[],
+  { models, patterns, cores }: OfFamily,
 ): NameRule[] => {
   if (family.maker === null) return [];
-  const models = atlas.data.models.filter((model) => model.family === family.id);
   if (models.length === 0) return [];
   const text = familyName(atlas, family);
   const words = { rung: 'family', maker: family.maker, models: [], family: family.id } as const;
   const byRung = (model: Model, rung: Rung): readonly NameRule[] => (ofModels.get(model.id) ?? []).filter(({ name }) => name.rung === rung);
-  const patterns = atlas.data.models.filter(
-    (model) => makerOf(atlas, model) === null && model.patternOf !== null && atlas.models.get(model.patternOf)?.family === family.id,
-  );
   return [
     anyOf(
       { ...words, id: `family:${family.id}`, text: `${text} family, model not settled` },
@@ -115,7 +132,7 @@ const namesOfFamily = (
     ),
     anyOf(
       { ...words, id: `family-core:${family.id}`, text: `core of the ${text} family, model not settled` },
-      cores.filter((core) => core.models.some((model) => model.family === family.id)).map((core) => core.rule),
+      cores.map((core) => core.rule),
     ),
     ...(patterns.length === 0
       ? []
@@ -135,9 +152,14 @@ const namesOfFamily = (
   ];
 };
 
-const partsOfFamily = (atlas: Ground, family: Family, ofModels: ReadonlyMap<ModelId, readonly NameRule[]>): FamilyParts[] => {
-  const noneOf = atlas.data.models.flatMap((model): NameRule[] => {
-    if (model.family !== family.id || family.maker === null) return [];
+const partsOfFamily = (
+  atlas: Ground,
+  family: Family,
+  ofModels: ReadonlyMap<ModelId, readonly NameRule[]>,
+  { models }: OfFamily,
+): FamilyParts[] => {
+  const noneOf = models.flatMap((model): NameRule[] => {
+    if (family.maker === null) return [];
     const own = ofModels.get(model.id) ?? [];
     const plateless =
       own.find(({ name }) => name.rung === 'all parts') ?? own.find(({ name }) => name.rung === 'model with service parts replaced');

@@ -92,8 +92,18 @@ export const ladderOf = (unit: Unit): Ladder => {
   return { judged: mergedByRank(judged, formed), complete };
 };
 
-const withRule = (judged: Judged, rule: NameRule): Judged =>
-  rule === judged.rule ? judged : judged.status === 'ruled out' ? ruledOut(rule) : { ...judged, rule };
+const withRule = (judged: Judged, rule: NameRule): Judged => {
+  if (rule === judged.rule) return judged;
+  if (judged.status !== 'ruled out') return { ...judged, rule };
+  let plated = ruledOutPlated.get(rule);
+  if (plated === undefined) {
+    plated = ruledOut(rule);
+    ruledOutPlated.set(rule, plated);
+  }
+  return plated;
+};
+
+const ruledOutPlated = new WeakMap<NameRule, Judged>();
 
 /** The names of the atlas as the ladder has them, best first; those of one rank in the order of the atlas. */
 const byRank = (atlas: CompiledAtlas): readonly NameRule[] => {
@@ -159,8 +169,19 @@ export const openAbove = ({ judged }: Ladder, honest: readonly Judged[]): readon
 const withPlate = (unit: Unit, rule: NameRule): NameRule => {
   if (rule.name.rung !== 'all parts') return rule;
   const said = plateState(unit, rule.name.models[0] as ModelId);
-  return said === null ? rule : { ...rule, name: { ...rule.name, text: `${rule.name.text}, nameplate ${said}` } };
+  if (said === null) return rule;
+  const ways = platedRules.get(rule) ?? new Map<string, NameRule>();
+  platedRules.set(rule, ways);
+  let plated = ways.get(said);
+  if (plated === undefined) {
+    plated = { ...rule, name: { ...rule.name, text: `${rule.name.text}, nameplate ${said}` } };
+    ways.set(said, plated);
+  }
+  return plated;
 };
+
+/** What may be said of a plate is one of four things, and there is a name for each. */
+const platedRules = new WeakMap<NameRule, Map<string, NameRule>>();
 
 /** Parts of a family, of no one model: said of a maker's family all whose models are ruled out, whatever the plate. */
 const familyPartsOf = (unit: Unit, judge: (rule: NameRule) => Judged): NameRule[] =>

@@ -47,9 +47,10 @@ export const answer = (atlas: CompiledAtlas, sheet: Sheet, options: AnswerOption
   const answers = new Map<NameId, NameAnswer>();
   const names = ladder.judged.map((judged): NameAnswer => {
     const { id, rung } = judged.rule.name;
+    const isClaimed = rung === 'model with service parts replaced' && claimed.has(id);
     const wanted =
-      whose === 'claim' ? claimed.has(id) : whose === 'models' && (rung === 'model with service parts replaced' || rung === 'pattern core');
-    if (!wanted && judged.bare !== undefined && !claimed.has(id)) return judged.bare;
+      whose === 'claim' ? isClaimed : whose === 'models' && (rung === 'model with service parts replaced' || rung === 'pattern core');
+    if (!wanted && judged.bare !== undefined && !isClaimed) return judged.bare;
     const answered = nameAnswer(unit, judged, wanted ? effort : null);
     answers.set(id, answered);
     return answered;
