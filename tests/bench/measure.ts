@@ -3,13 +3,13 @@ import { SilentPeer } from '../oracle/ask-z3.ts';
 import { tellingApart } from './apart.ts';
 import { completions } from './builds.ts';
 import { checksAsAPackGrows } from './check.ts';
-import { asRatio, inWords, median, type Timing, table, timed } from './clock.ts';
+import { asRatio, inWords, median, slopeOf, type Timing, table, timed } from './clock.ts';
 import { type DemoDesk, openDemoDesk } from './demo-desk.ts';
 import { fitsAsTheAtlasGrows } from './fits.ts';
 import { hostsOwnThread } from './host.ts';
 import { wallKeys } from './key.ts';
 import { largerAtlas } from './larger-atlas.ts';
-import { oddsAfterEachEntry } from './odds.ts';
+import { anew, oddsAfterEachEntry } from './odds.ts';
 import { openingAsTheAtlasGrows } from './opening.ts';
 import { clingoSays, questionFor, reasonerSays, z3Says } from './peers.ts';
 import { repliesAsTheAtlasGrows } from './replies.ts';
@@ -70,8 +70,7 @@ const main = async (): Promise<void> => {
 const everySheet = async ({ desk, sheets }: DemoDesk): Promise<void> => {
   const rows: { id: string; own: Timing }[] = [];
   for (const sheet of sheets.filter(({ kind }) => kind === 'found')) {
-    const asked = { sheet } as Parameters<(typeof desk)['verdict.of']>[0];
-    rows.push({ id: sheet.id, own: await timed(25, () => desk['verdict.of'](asked)) });
+    rows.push({ id: sheet.id, own: await timed(25, () => desk['verdict.of']({ sheet: anew(sheet) } as never)) });
   }
   const worst = rows.reduce((most, row) => (row.own.median > most.own.median ? row : most));
   console.log(
@@ -93,10 +92,9 @@ const besidePeers = async ({ desk, atlas: whole, sheets }: DemoDesk): Promise<vo
     if (verdict.kind !== 'verdict') continue;
     const question = questionFor(atlas, compiled, sheet, verdict);
     const said = reasonerSays(question, verdict);
-    const asked = { sheet } as Parameters<(typeof desk)['verdict.of']>[0];
     rows.push({
       sheet,
-      desk: await timed(15, () => desk['verdict.of'](asked)),
+      desk: await timed(15, () => desk['verdict.of']({ sheet: anew(sheet) } as never)),
       all: await timed(5, () => answer(compiled, sheet, everything)),
       clingo: await timed(3, async () => sameAs(said, await clingoSays(question), 'clingo', sheet)),
       z3: await timed(1, async () => sameAs(said, await z3Says(question), 'Z3', sheet)).catch(noTiming(sheet)),
@@ -154,6 +152,7 @@ const noTiming =
 const towardsAMillion = async ({ atlas, sheets }: DemoDesk, scales: readonly number[]): Promise<void> => {
   const found = sheets.filter((sheet) => !contradicts(compileAtlas(atlas), sheet));
   const rows: string[][] = [];
+  const [sizes, costs]: [number[], number[]] = [[], []];
   let lastStep = 0;
   for (const times of scales) {
     if (lastStep > patience) {
@@ -163,10 +162,17 @@ const towardsAMillion = async ({ atlas, sheets }: DemoDesk, scales: readonly num
     const larger = largerAtlas(atlas, times);
     const start = performance.now();
     const compiled = compileAtlas(larger);
+    compiled.found();
     const compile = performance.now() - start;
-    const medians: { sheet: string; ms: number }[] = [];
-    for (const sheet of found) medians.push({ sheet: sheet.id, ms: (await timed(5, () => answer(compiled, sheet))).median });
-    const worst = medians.reduce((p, q) => (q.ms > p.ms ? q : p));
+    const medians: { sheet: string; ms: number; cpu: number }[] = [];
+    for (const sheet of found) {
+      const { median: ms, cpu } = await timed(5, () => answer(compiled, sheet));
+      medians.push({ sheet: sheet.id, ms, cpu });
+    }
+    const worst = medians.reduce((p, q) => (q.cpu > p.cpu ? q : p));
+    const middle = median(medians.map(({ cpu }) => cpu));
+    sizes.push(larger.parts.length);
+    costs.push(middle);
     const heap = process.memoryUsage().heapUsed / 2 ** 20;
     rows.push([
       `${times}×`,
@@ -174,7 +180,9 @@ const towardsAMillion = async ({ atlas, sheets }: DemoDesk, scales: readonly num
       String(larger.models.length),
       inWords(compile),
       inWords(median(medians.map(({ ms }) => ms))),
+      inWords(middle),
       inWords(worst.ms),
+      inWords(worst.cpu),
       worst.sheet,
       `${heap.toFixed(0)} MiB`,
     ]);
@@ -183,7 +191,9 @@ const towardsAMillion = async ({ atlas, sheets }: DemoDesk, scales: readonly num
   }
   process.stderr.write('\n');
   console.log('\nThe verdict as the atlas grows (copies of the demo pack), over the sample sheets.\n');
-  console.log(table(['atlas', 'parts', 'models', 'compiled in', 'median sheet', 'worst sheet', 'which', 'heap'], rows));
+  console.log(table(['atlas', 'parts', 'models', 'compiled in', 'median sheet', 'cpu', 'worst sheet', 'cpu', 'which', 'heap'], rows));
+  if (sizes.length > 1)
+    console.log(`\nThe median sheet grows as n^${slopeOf(sizes, costs).toFixed(2)} (cpu time, n the parts of the atlas).`);
 };
 
 const contradicts = (compiled: CompiledAtlas, sheet: Sheet): boolean =>

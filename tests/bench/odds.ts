@@ -19,8 +19,8 @@ const growing = (sheet: Sheet): Sheet[] =>
     observations: sheet.observations.slice(0, i),
   }));
 
-/** A sheet the desk has not been asked about: it weighs each once. */
-const anew = (sheet: Sheet): Sheet => {
+/** A sheet the desk has not been asked about: it answers each once. */
+export const anew = (sheet: Sheet): Sheet => {
   asked += 1;
   return { ...sheet, title: `${sheet.title} ${asked}` };
 };

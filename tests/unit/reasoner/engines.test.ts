@@ -292,6 +292,65 @@ describe('the engines under the reasoner', () => {
     expect(searched).toEqual([[1, 69], [33], [64], [33, 64]]);
   });
 
+  it('[J1] long lists are narrowed from what a few classes reach, and nothing that was left out comes back', () => {
+    let [kept, gone] = [0, 0];
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 70, max: 90 }),
+        fc.array(
+          fc.record({ shift: fc.integer({ min: -4, max: 4 }), wide: fc.integer({ min: 1, max: 3 }), hole: fc.integer({ min: 2, max: 7 }) }),
+          {
+            minLength: 3,
+            maxLength: 3,
+          },
+        ),
+        fc.integer({ min: 2, max: 5 }),
+        (size, around, left) => {
+          // Three slots in a ring; a class meets those a little further on, but for some.
+          const goes = around.map(
+            ({ shift, wide: reach, hole }) =>
+              (x: number, y: number) =>
+                Math.abs(x + shift - y) < reach && (x + y) % hole !== 1,
+          );
+          const all = Array.from({ length: size }, (_, i) => i);
+          const of = Int32Array.from(all);
+          const pairs = [
+            [0, 1],
+            [1, 2],
+            [2, 0],
+          ] as const;
+          const space = spaceOf(
+            [size, size, size],
+            pairs.map(([a, b], at) => pairingOf([a, of, size], [b, of, size], (x) => all.filter((y) => goes[at]?.(x, y)))),
+          );
+          const open = [all, all, all.filter((z) => z % left !== 0)] as const;
+          const chosen = [new Set<number>(), new Set<number>(), new Set<number>()] as const;
+          for (const x of open[0])
+            for (const y of open[1]) {
+              if (!goes[0]?.(x, y)) continue;
+              for (const z of open[2]) {
+                if (!goes[1]?.(y, z) || !goes[2]?.(z, x)) continue;
+                for (const [slot, each] of [x, y, z].entries()) chosen[slot]?.add(each);
+              }
+            }
+          const domains = { classes: open.map((classes) => Int32Array.from(classes)) };
+          const within = consistent(space, domains);
+          for (const [slot, classes] of choosableClasses(space, domains).entries()) {
+            expect([...(classes as Int32Array)]).toEqual([...(chosen[slot] as Set<number>)].sort((p, q) => p - q));
+            kept += chosen[slot]?.size ?? 0;
+            gone += size - (chosen[slot]?.size ?? 0);
+            for (const each of within?.classes[slot] ?? []) {
+              const choice = findChoiceWithin(space, within as NonNullable<typeof within>, new Map([[slot, Int32Array.of(each)]]));
+              expect(choice !== null).toBe(chosen[slot]?.has(each));
+            }
+          }
+        },
+      ),
+      { ...runs, numRuns: 60 },
+    );
+    expect(Math.min(kept, gone)).toBeGreaterThan(1000);
+  });
+
   it('[J1] a slot that takes no part, and a joint that does not count, ask nothing', () => {
     const space = spaceOf([2, 2], [pairingIn([2, 2], { a: 0, b: 1, allowed: [0, 0] })]);
     const both = { classes: [Int32Array.of(0, 1), Int32Array.of(0, 1)] };
