@@ -1,4 +1,4 @@
-import { type Pairing, partnersIn } from '../algebra/choices.ts';
+import { type Pairing, partnersIn } from '../algebra/pairing.ts';
 import type { Rung } from '../answer/verdict.ts';
 import type { Joint, Part } from '../atlas/atlas.ts';
 import { type CompiledAtlas, type CompiledJoint, slotAt } from '../compile/compiled.ts';

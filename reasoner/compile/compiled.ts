@@ -1,4 +1,5 @@
-import { type ChoiceSpace, meet, type Pairing } from '../algebra/choices.ts';
+import type { ChoiceSpace } from '../algebra/choices.ts';
+import { meet, type Pairing } from '../algebra/pairing.ts';
 import type { Atlas, Family, Feature, Joint, Maker, Model, Part, Slot, Stage } from '../atlas/atlas.ts';
 import type { FamilyId, FeatureId, MakerId, ModelId, PartId, SlotId, StageId } from '../ids.ts';
 import type { Pulse } from '../plain/pulse.ts';

@@ -1,4 +1,4 @@
-import { type Pairing, Runs, type Side } from '../algebra/choices.ts';
+import { type Pairing, Runs, type Side } from '../algebra/pairing.ts';
 import type { Joint } from '../atlas/atlas.ts';
 import { comparisonsOf } from '../fits/comparisons.ts';
 import type { FeatureId } from '../ids.ts';

@@ -1,4 +1,4 @@
-import { Runs } from '../algebra/choices.ts';
+import { Runs } from '../algebra/pairing.ts';
 import type { Comparison, Difference } from '../fits/comparisons.ts';
 import { nanometres } from '../fits/limits.ts';
 import type { ReadTable } from './fact-tables.ts';

@@ -1,4 +1,5 @@
-import { type ChoiceSpace, type Classes, consistent, type Domains, findChoiceWithin } from '../algebra/choices.ts';
+import { type ChoiceSpace, consistent, type Domains, findChoiceWithin } from '../algebra/choices.ts';
+import type { Classes } from '../algebra/pairing.ts';
 import { type Demand, demandsCore, isSilent, type NameRule } from '../compile/name-rule.ts';
 import type { UnlistedNumber } from '../plate/unlisted-number.ts';
 import { type Group, matingsOf, type Unit, type UnitSlot } from '../unit/unit.ts';

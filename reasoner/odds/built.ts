@@ -1,4 +1,4 @@
-import { type Pairing, partnersIn } from '../algebra/choices.ts';
+import { type Pairing, partnersIn } from '../algebra/pairing.ts';
 import type { Assumptions } from '../answer/assumptions.ts';
 import type { Model, Slot } from '../atlas/atlas.ts';
 import type { CompiledAtlas, CompiledJoint, CompiledSlot } from '../compile/compiled.ts';

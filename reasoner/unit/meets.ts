@@ -1,4 +1,5 @@
-import { type ChoiceSpace, narrowed, type Pairing, regrouped, spaceOf } from '../algebra/choices.ts';
+import { type ChoiceSpace, spaceOf } from '../algebra/choices.ts';
+import { narrowed, type Pairing, regrouped } from '../algebra/pairing.ts';
 import type { FoundJoints, FoundTable, WorkedMeeting } from '../compile/as-found.ts';
 import type { CompiledAtlas, CompiledJoint, CompiledSlot } from '../compile/compiled.ts';
 import { refine } from '../compile/refine.ts';

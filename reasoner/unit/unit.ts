@@ -1,15 +1,6 @@
-import {
-  type ChoiceSpace,
-  type Classes,
-  choosableClasses,
-  type Domains,
-  hasChoice,
-  meet,
-  narrowed,
-  type Pairing,
-  spaceOf,
-} from '../algebra/choices.ts';
+import { type ChoiceSpace, choosableClasses, type Domains, hasChoice, spaceOf } from '../algebra/choices.ts';
 import { dualize } from '../algebra/dualize.ts';
+import { type Classes, meet, narrowed, type Pairing } from '../algebra/pairing.ts';
 import type { Member } from '../answer/verdict.ts';
 import type { CompiledAtlas, CompiledSlot } from '../compile/compiled.ts';
 import { type UnlistedNumber, unlistedNumber } from '../plate/unlisted-number.ts';

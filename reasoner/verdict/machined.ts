@@ -1,4 +1,4 @@
-import { type Pairing, partnersIn } from '../algebra/choices.ts';
+import { type Pairing, partnersIn } from '../algebra/pairing.ts';
 import type { MachinedAtJoint, MachinedCandidate } from '../answer/verdict.ts';
 import type { OperationId } from '../atlas/operation.ts';
 import type { FoundTable, WorkedMeeting } from '../compile/as-found.ts';

@@ -1,4 +1,5 @@
-import { type Classes, withPartner } from '../algebra/choices.ts';
+import { thinned } from '../algebra/narrow.ts';
+import type { Classes, Pairing } from '../algebra/pairing.ts';
 import type { SlotAnswer } from '../answer/verdict.ts';
 import type { CompiledJoint, CompiledSlot } from '../compile/compiled.ts';
 import type { PartId } from '../ids.ts';
@@ -64,7 +65,7 @@ const falls = (unit: Unit): Map<number, Because>[] => {
     const other = left[to] ?? null;
     // A plate whose number is not listed fits whatever it is on.
     if (own === null || other === null || unit.slots[to]?.unlisted !== null) return false;
-    const kept = withPartner(unit.space, joint.number, from, own, other);
+    const kept = thinned(unit.space.pairings[joint.number] as Pairing, from, own, other);
     if (kept.length === own.length) return false;
     const because: Because = { kind: 'joint', joint: joint.data.id, other: (atlas.slots[to] as CompiledSlot).data.id };
     // What is kept stands in the order it had.

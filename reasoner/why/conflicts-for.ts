@@ -1,7 +1,8 @@
-import { findChoice, meet, type Pairing } from '../algebra/choices.ts';
+import { findChoice } from '../algebra/choices.ts';
 import { disjointConflicts, enoughToGiveUp } from '../algebra/disjoint-conflicts.ts';
 import { dualize } from '../algebra/dualize.ts';
 import { bySizeThenLabels, defaultLimit, type Enumeration } from '../algebra/enumeration.ts';
+import { meet, type Pairing } from '../algebra/pairing.ts';
 import { remembering } from '../algebra/remembering.ts';
 import type { Independent, Member } from '../answer/verdict.ts';
 import type { CompiledJoint } from '../compile/compiled.ts';

@@ -1,6 +1,6 @@
-import type { Classes } from '../algebra/choices.ts';
 import { dualize } from '../algebra/dualize.ts';
 import { defaultLimit } from '../algebra/enumeration.ts';
+import type { Classes } from '../algebra/pairing.ts';
 import type { Status } from '../answer/verdict.ts';
 import { type NameRule, notBarred } from '../compile/name-rule.ts';
 import { allowedIn, judge } from '../names/status.ts';

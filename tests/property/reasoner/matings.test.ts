@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { meet, type Pairing } from '../../../reasoner/algebra/choices.ts';
+import { meet, type Pairing } from '../../../reasoner/algebra/pairing.ts';
 import type { Fact, Joint } from '../../../reasoner/atlas/atlas.ts';
 import type { FitRule } from '../../../reasoner/atlas/rule.ts';
 import type { ReadTable } from '../../../reasoner/compile/fact-tables.ts';

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { meet, type Pairing } from '../../../reasoner/algebra/choices.ts';
+import { meet, type Pairing } from '../../../reasoner/algebra/pairing.ts';
 import { goTogether } from '../../../reasoner/compile/compiled.ts';
 import { fitOf, type Part, planWork } from '../../../reasoner/index.ts';
 import { demo } from '../seed/demo-atlas.ts';

@@ -1,19 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import {
-  choosableClasses,
-  consistent,
-  findChoiceWithin,
-  hasChoice,
-  meet,
-  narrowed,
-  pairingOf,
-  partnersIn,
-  regrouped,
-  spaceOf,
-  withPartner,
-} from '../../../reasoner/algebra/choices.ts';
+import { choosableClasses, consistent, findChoiceWithin, hasChoice, spaceOf } from '../../../reasoner/algebra/choices.ts';
 import { dualize } from '../../../reasoner/algebra/dualize.ts';
+import { thinned } from '../../../reasoner/algebra/narrow.ts';
+import { meet, narrowed, pairingOf, partnersIn, regrouped } from '../../../reasoner/algebra/pairing.ts';
 import { remembering } from '../../../reasoner/algebra/remembering.ts';
 import {
   countSolutions,
@@ -367,14 +357,13 @@ describe('the engines under the reasoner', () => {
         const [countA, countB] = sizes;
         const joint = { a: 0, b: 1, allowed };
         const pairing = pairingIn(sizes, joint);
-        const space = spaceOf(sizes, [pairing]);
         const all = sizes.map((size) => Array.from({ length: size }, (_, i) => i)) as [number[], number[]];
         for (const x of all[0]) {
           expect(partnersIn(pairing, 0, x).sort((p, q) => p - q)).toEqual(all[1].filter((y) => allows(joint, x, y)));
           for (const y of all[1]) expect(meet(pairing, x, y)).toBe(allows(joint, x, y));
         }
         for (const others of [all[1], all[1].filter((y) => y % 7 === few), all[1].filter((y) => y % 2 === few % 2)]) {
-          const kept = withPartner(space, 0, 0, Int32Array.from(all[0]), Int32Array.from(others));
+          const kept = thinned(pairing, 0, Int32Array.from(all[0]), Int32Array.from(others));
           expect([...kept]).toEqual(all[0].filter((x) => others.some((y) => allows(joint, x, y))));
         }
         // Some classes twice and others not at all; then only pairs of one group and those of no remainder.

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { meet, type Pairing, partnersIn } from '../../../reasoner/algebra/choices.ts';
+import { meet, type Pairing, partnersIn } from '../../../reasoner/algebra/pairing.ts';
 import { agrees } from '../../../reasoner/atlas/agree.ts';
 import { type Atlas, compileAtlas, type Fact, type Feature, type Observation, type Part } from '../../../reasoner/index.ts';
 import { beside, choiceExists, classOf, groundBeside, type Unit, type UnitSlot, unitOf } from '../../../reasoner/unit/unit.ts';

@@ -1,0 +1,125 @@
+import { type Classes, type Pairing, sides } from './pairing.ts';
+
+/*
+ * The step everything else is made of: of some classes of one slot, those that meet any of some classes of another. It is taken a thousand times for one verdict, with a handful of classes
+ * against thousands or thousands against thousands, and costs what the smaller of the two tells.
+ */
+
+/** Marks on rows, made once and used again: a row is marked in the round whose number it bears. */
+const scratch = { marks: new Int32Array(1024), counts: new Int32Array(1024), kept: new Int32Array(1024), round: 0 };
+
+const roomFor = (rows: number, classes: number): void => {
+  if (scratch.marks.length <= rows) {
+    scratch.marks = new Int32Array(rows * 2);
+    scratch.counts = new Int32Array(rows * 2);
+  }
+  if (scratch.kept.length < classes) scratch.kept = new Int32Array(classes * 2);
+  // Long before a round's number has no room, marks begin anew.
+  if (scratch.round >= 2 ** 30) {
+    scratch.marks.fill(0);
+    scratch.round = 0;
+  }
+};
+
+/** Of lists that are narrowed again and again, which classes are in them. */
+const lasting = new WeakMap<Classes, Uint8Array>();
+
+/** Says that these lists will be narrowed many times over. */
+export const keep = (counts: readonly number[], lists: readonly (Classes | null)[]): void =>
+  lists.forEach((classes, slot) => {
+    if (classes === null || classes.length < longList || lasting.has(classes)) return;
+    const flags = new Uint8Array(counts[slot] as number);
+    for (let i = 0; i < classes.length; i += 1) flags[classes[i] as number] = 1;
+    lasting.set(classes, flags);
+  });
+
+/** A shorter list is soon gone through. */
+const longList = 64;
+
+/** Those of `own`, classes of `slot`, that meet some of the others, in any order; `own` itself where all do. */
+export const revise = (pairing: Pairing, slot: number, own: Classes, others: Classes): Classes => {
+  if (own.length >= longList && others.length * 8 < own.length) {
+    const flags = lasting.get(own);
+    if (flags !== undefined) {
+      const reached = among(flags, own, pairing, slot, others);
+      if (reached !== null) return reached;
+    }
+  }
+  return thinned(pairing, slot, own, others);
+};
+
+/** The same found from what the others meet; null where that is not much less than there is. */
+const among = (flags: Uint8Array, own: Classes, pairing: Pairing, slot: number, others: Classes): Classes | null => {
+  const [side, other] = sides(pairing, slot);
+  let reach = 0;
+  for (let i = 0; i < others.length; i += 1) {
+    const row = other.of[others[i] as number] as number;
+    for (let run = other.firstRun[row] as number; run < (other.firstRun[row + 1] as number); run += 1) {
+      reach += (side.first[other.runs[run * 2 + 1] as number] as number) - (side.first[other.runs[run * 2] as number] as number);
+    }
+    if (reach * 4 > own.length) return null;
+  }
+  roomFor(side.first.length, reach);
+  const { marks, kept } = scratch;
+  scratch.round += 1;
+  const { round } = scratch;
+  let length = 0;
+  for (let i = 0; i < others.length; i += 1) {
+    const from = other.of[others[i] as number] as number;
+    for (let run = other.firstRun[from] as number; run < (other.firstRun[from + 1] as number); run += 1) {
+      for (let row = other.runs[run * 2] as number; row < (other.runs[run * 2 + 1] as number); row += 1) {
+        if (marks[row] === round) continue;
+        marks[row] = round;
+        for (let at = side.first[row] as number; at < (side.first[row + 1] as number); at += 1) {
+          const each = side.classes[at] as number;
+          kept[length] = each;
+          if (flags[each] === 1) length += 1;
+        }
+      }
+    }
+  }
+  return length === own.length ? own : kept.slice(0, length);
+};
+
+/** The same in the order they had. */
+export const thinned = (pairing: Pairing, slot: number, own: Classes, others: Classes): Classes => {
+  const [side, other] = sides(pairing, slot);
+  const [ownRows, otherRows] = [side.first.length - 1, other.first.length - 1];
+  roomFor(Math.max(ownRows, otherRows) + 1, own.length);
+  const { marks, counts, kept } = scratch;
+  scratch.round += 1;
+  const { round } = scratch;
+  let length = 0;
+  if (others.length * 4 < own.length || others.length < 8) {
+    // Few on the other side: what they meet is marked.
+    for (let i = 0; i < others.length; i += 1) {
+      const row = other.of[others[i] as number] as number;
+      for (let run = other.firstRun[row] as number; run < (other.firstRun[row + 1] as number); run += 1) {
+        marks.fill(round, other.runs[run * 2] as number, other.runs[run * 2 + 1] as number);
+      }
+    }
+    for (let i = 0; i < own.length; i += 1) {
+      const each = own[i] as number;
+      kept[length] = each;
+      if (marks[side.of[each] as number] === round) length += 1;
+    }
+    return length === own.length ? own : kept.slice(0, length);
+  }
+  // Many: how many of them stand before each row is counted once, and a run holds some where the count rises over it.
+  counts.fill(0, 0, otherRows + 1);
+  for (let i = 0; i < others.length; i += 1) counts[(other.of[others[i] as number] as number) + 1] = 1;
+  for (let row = 0; row < otherRows; row += 1) counts[row + 1] = (counts[row + 1] as number) + (counts[row] as number);
+  const { of, runs, firstRun } = side;
+  for (let i = 0; i < own.length; i += 1) {
+    const each = own[i] as number;
+    const row = of[each] as number;
+    kept[length] = each;
+    for (let run = firstRun[row] as number; run < (firstRun[row + 1] as number); run += 1) {
+      if ((counts[runs[run * 2 + 1] as number] as number) > (counts[runs[run * 2] as number] as number)) {
+        length += 1;
+        break;
+      }
+    }
+  }
+  return length === own.length ? own : kept.slice(0, length);
+};
