@@ -117,7 +117,7 @@ export const test = base.extend<Fixtures, WorkerFixtures>({
 });
 
 /** What a running program keeps beside its atlas. */
-const stays = /^(atlas\.sqlite-(wal|shm)|logs|port)$/;
+const stays = /^(atlas\.sqlite-(wal|shm)|logs|port|kept-reading-.*)$/;
 
 /**
  * A story that saves, but leaves the atlas and the program as they are: it shares one program with every other such story of its worker, in a browser window of its

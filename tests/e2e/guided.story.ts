@@ -130,6 +130,8 @@ test('[V5] a newcomer is led by keyboard from the first start to the copied word
 
   await test.step('the answer is read, and its words are copied', async () => {
     await says('press Copy');
+    // What an earlier story copied may still be there.
+    await page.evaluate(() => navigator.clipboard.writeText('nothing of this'));
     // A system that lets no page write on its clipboard, and none do so at a press either: the copy key does.
     await page.evaluate(() => {
       navigator.clipboard.writeText = () => Promise.reject(new Error('not allowed'));
@@ -145,7 +147,7 @@ test('[V5] a newcomer is led by keyboard from the first start to the copied word
     await offered.fill('Shearwater 9');
     await expect(page.getByText('press Ctrl+C to copy them')).toHaveCount(0);
     await offered.press('Control+c');
-    expect(await clipboard()).toBe('');
+    expect(await clipboard()).toBe('nothing of this');
     await offered.fill('Petrel 13 Cartridge');
     await says('press Copy');
     await verdictSettled(page);
