@@ -49,10 +49,7 @@ export const ladderOf = (unit: Unit): Ladder => {
     unit.atlas.pulse();
     return judgeOne(rule);
   };
-  const judged = byRank(unit.atlas).map((rule): Judged => {
-    const found = judge(rule);
-    return rule.name.rung === 'all parts' ? withRule(found, withPlate(unit, rule)) : found;
-  });
+  const judged = byRank(unit.atlas).map((rule) => withRule(judge(rule), withPlate(unit, rule)));
   const formed: Judged[] = familyPartsOf(unit, judge).map(judge);
   const possible = judged.filter(({ status }) => status !== 'ruled out');
   const level = (of: Level) => possible.filter(({ rule }) => levelOf(rule.name.rung) === of);
@@ -122,19 +119,20 @@ const rankedNames = new WeakMap<CompiledAtlas['names'], readonly NameRule[]>();
 /** Both best first; of one rank those of the atlas before those formed for the unit. */
 const mergedByRank = (ofAtlas: readonly Judged[], formed: readonly Judged[]): readonly Judged[] => {
   if (formed.length === 0) return ofAtlas;
-  const behind = formed.map((each) => ({ each, rank: rankOf(each.rule.name) })).sort((a, b) => a.rank - b.rank);
+  const behind = [...formed].sort((a, b) => rankOf(a.rule.name) - rankOf(b.rule.name));
   const all: Judged[] = [];
   let at = 0;
-  for (const each of ofAtlas) {
-    // A name formed for the unit is met by few ranks: what does not come before it is soon passed.
-    if (at < behind.length) {
-      const rank = rankOf(each.rule.name);
-      for (; at < behind.length && (behind[at] as (typeof behind)[number]).rank < rank; at += 1)
-        all.push((behind[at] as (typeof behind)[number]).each);
+  const addBetterThan = (rank: number): void => {
+    for (let next = behind[at]; next !== undefined && rankOf(next.rule.name) < rank; next = behind[at]) {
+      all.push(next);
+      at += 1;
     }
+  };
+  for (const each of ofAtlas) {
+    if (at < behind.length) addBetterThan(rankOf(each.rule.name));
     all.push(each);
   }
-  for (; at < behind.length; at += 1) all.push((behind[at] as (typeof behind)[number]).each);
+  addBetterThan(Number.POSITIVE_INFINITY);
   return all;
 };
 
