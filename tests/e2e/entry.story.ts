@@ -1,6 +1,7 @@
 import { at } from '../../renderer/look/landmarks.ts';
 import { axeClean } from './axe-clean.ts';
 import { expect, reading, saving as test, test as withRestart } from './fixtures.ts';
+import { holdCall } from './hold-call.ts';
 import { enter, entered, featureBox, tabTo, typed, verdictSettled, walkTo } from './keyboard.ts';
 
 test.describe('entry by keyboard, and for greasy hands', () => {
@@ -107,9 +108,11 @@ test.describe('entry by keyboard, and for greasy hands', () => {
       await page.keyboard.type('hole count');
       await page.keyboard.press('Enter');
       await page.keyboard.type('2');
+      const firstAnswer = await holdCall(page, 'odds.of');
       await page.keyboard.press('Control+Enter');
       await page.keyboard.type('11');
       await page.keyboard.press('Enter');
+      firstAnswer();
       await expect(entered(page, /^hole count 2 seen/)).toBeVisible();
       await expect(form.getByRole('alert')).toHaveText('Typed before this was in sight. Look, then press Enter.');
       const letters = form.locator(at('value', 'input.field'));
@@ -123,9 +126,11 @@ test.describe('entry by keyboard, and for greasy hands', () => {
       await page.keyboard.type('rib count');
       await page.keyboard.press('Enter');
       await page.keyboard.type('3');
+      const secondAnswer = await holdCall(page, 'odds.of');
       await page.keyboard.press('Control+Enter');
       await page.keyboard.type('9');
       await page.keyboard.press('Escape');
+      secondAnswer();
       await expect(entered(page, /^rib count 3 seen/)).toBeVisible();
       await expect(page.getByRole('region', { name: 'Next check' })).toHaveAttribute('data-state', 'answered');
       await expect(box).toBeFocused();

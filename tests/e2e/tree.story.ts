@@ -5,6 +5,7 @@ import { bare } from '../unit/report/read-pdf.ts';
 import { demo } from '../unit/seed/demo-atlas.ts';
 import { noViolations } from './axe-clean.ts';
 import { expect, reading } from './fixtures.ts';
+import { holdCall } from './hold-call.ts';
 import { tabTo } from './keyboard.ts';
 
 const item = (page: Page, name: string | RegExp) => page.getByRole('treeitem', { name });
@@ -33,14 +34,7 @@ reading.describe('the family tree', () => {
       // What is unfolded in the outline is unfolded in the drawing.
       await expect(page.locator('.tree-body text', { hasText: 'Petrel 21 Cartridge' })).toBeVisible();
       // Whoever is quicker than the answer has not pressed in vain.
-      let answer = () => {};
-      const pressed = new Promise<void>((resolve) => {
-        answer = resolve;
-      });
-      await page.route('**/ask/tree.parts', async (route) => {
-        await pressed;
-        await route.continue();
-      });
+      const answer = await holdCall(page, 'tree.parts');
       await page.keyboard.press('ArrowRight');
       await page.keyboard.press('ArrowRight');
       await expect(outline.getByRole('treeitem', { name: 'compressor housing' })).toBeFocused();

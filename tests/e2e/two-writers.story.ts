@@ -2,6 +2,7 @@ import type { Browser, Locator, Page, TestInfo } from '@playwright/test';
 import { jpeg } from '../unit/db/photos/pictures.ts';
 import { axeClean } from './axe-clean.ts';
 import { enterBy, expect, type RunningHost, reading, saving as test } from './fixtures.ts';
+import { holdCall } from './hold-call.ts';
 import { enter, entered, featureBox, openSheet, tabTo, typed } from './keyboard.ts';
 
 test.use({ viewport: { width: 1024, height: 700 } });
@@ -303,14 +304,7 @@ test('[H5] a field that is left while another is being saved is saved after it',
   await page.evaluate(() => {
     location.hash = '#/case/own-two';
   });
-  let goOn = (): void => undefined;
-  const held = new Promise<void>((resolve) => {
-    goOn = resolve;
-  });
-  await page.route('**/ask/cases.describe', async (route) => {
-    await held;
-    await route.continue();
-  });
+  const goOn = await holdCall(page, 'cases.describe');
   await page.getByRole('textbox', { name: 'Customer' }).focus();
   await page.keyboard.type('Pilot station');
   await page.getByRole('textbox', { name: 'Notes' }).focus();
