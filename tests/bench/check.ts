@@ -1,14 +1,13 @@
-import type { Pack } from '../../db/atlas/pack.ts';
 import { emptyAtlas } from '../../db/atlas/pack.ts';
 import { canonicalText } from '../../db/packs/canonical.ts';
 import { checkFiles } from '../../db/packs/check-pack.ts';
 import { readFiles } from '../../db/packs/read.ts';
 import { filesOf } from '../../db/packs/read-files.ts';
 import { askedForPacks } from '../../electron/desk/open-house.ts';
-import type { Atlas } from '../../reasoner/index.ts';
 import { asRatio, inWords, slopeOf, table, timed } from './clock.ts';
 import type { DemoDesk } from './demo-desk.ts';
 import { largerAtlas } from './larger-atlas.ts';
+import { packOf } from './pack-of.ts';
 
 const runs = 9;
 
@@ -38,24 +37,3 @@ export const checksAsAPackGrows = async ({ atlas }: DemoDesk, scales: readonly n
   console.log(table(['atlas', 'parts', 'read', 'checked', 'checked / read', 'faults', 'warnings'], rows));
   if (sizes.length > 1) console.log(`grows as n^${slopeOf(sizes, costs).toFixed(1)}`);
 };
-
-/** An atlas as one pack. Copies of a model share its name, which is a fault only where a grammar would read it. */
-const packOf = ({ edition: _edition, ...lists }: Atlas): Pack => ({
-  ...emptyLists,
-  ...lists,
-  head: {
-    format: 'kinplate atlas pack',
-    version: 1,
-    id: 'bench',
-    title: 'Bench',
-    edition: '2026-03-02',
-    invented: true,
-    note: 'Invented.',
-  },
-  makers: lists.makers.map((maker) => ({ ...maker, grammar: null })),
-  models: lists.models.map(({ allowed: _allowed, ...model }) => model),
-  allowed: lists.models.flatMap(({ id, allowed }) => allowed.map((row) => ({ model: id, ...row }))),
-  sheets: [],
-});
-
-const { edition: _none, ...emptyLists } = emptyAtlas as Required<Atlas>;

@@ -15,6 +15,7 @@ import { clingoSays, questionFor, reasonerSays, z3Says } from './peers.ts';
 import { repliesAsTheAtlasGrows } from './replies.ts';
 import { treesAsTheyGrow } from './trees.ts';
 import { wholeUnits } from './whole-units.ts';
+import { wildVerdicts } from './wild/wild-verdicts.ts';
 
 /** A frame at sixty a second, in milliseconds. */
 const frame = 1000 / 60;
@@ -53,6 +54,7 @@ const main = async (): Promise<void> => {
     odds: () => oddsAfterEachEntry(demo, upTo(100)),
     host: () => hostsOwnThread(demo.sheets[0] as Sheet),
     million: () => towardsAMillion(demo, scales),
+    wild: () => wildVerdicts(demo.atlas, scales),
   };
   try {
     const asked = process.env.KINPLATE_BENCH_PARTS?.split(',') ?? Object.keys(parts);
