@@ -13,6 +13,7 @@ import { anew, oddsAfterEachEntry } from './odds.ts';
 import { openingAsTheAtlasGrows } from './opening.ts';
 import { clingoSays, questionFor, reasonerSays, z3Says } from './peers.ts';
 import { repliesAsTheAtlasGrows } from './replies.ts';
+import { besidePlainSql } from './sql/sql-statuses.ts';
 import { treesAsTheyGrow } from './trees.ts';
 import { wholeUnits } from './whole-units.ts';
 import { wildVerdicts } from './wild/wild-verdicts.ts';
@@ -51,6 +52,7 @@ const main = async (): Promise<void> => {
     key: () => wallKeys(demo, upTo(10)),
     completions: async () => (peers ? completions(demo) : undefined),
     peers: async () => (peers ? besidePeers(demo) : undefined),
+    sql: () => besidePlainSql(demo, upTo(100)),
     odds: () => oddsAfterEachEntry(demo, upTo(100)),
     host: () => hostsOwnThread(demo.sheets[0] as Sheet),
     million: () => towardsAMillion(demo, scales),
