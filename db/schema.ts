@@ -85,7 +85,7 @@ export const packs = sqliteTable('packs', {
   note: text().notNull(),
   /** SHA-256 of the pack's canonical text. */
   hash: text().notNull(),
-  /** SHA-256 of what is reasoned over of it; null where it was loaded before this was kept. */
+  /** The version of what is reasoned over of it (`packs/content.ts`); null where it was loaded before this was kept. */
   content: text(),
   /** Ids of the packs it leans on. */
   leansOn: text('leans_on', { mode: 'json' }).$type<readonly string[]>(),

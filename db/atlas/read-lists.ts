@@ -21,6 +21,8 @@ export interface ReadOptions {
   readonly page?: number;
   /** Only the lists that packs share. */
   readonly sharedOnly?: boolean;
+  /** Only the parts of these ids, and no other list. */
+  readonly onlyParts?: readonly string[];
 }
 
 export interface ReadLists {
@@ -36,7 +38,11 @@ export interface ReadLists {
  * The lists of the atlas, each entry once however many packs hold it. Shared ones stand in the order of the first pack (by id) that holds
  * them, others by pack and their place in it. Run it in a transaction where others may write.
  */
-export const readLists = async (connection: Reader, { view, page = rowsAtOnce, sharedOnly = false }: ReadOptions): Promise<ReadLists> => {
+export const readLists = async (
+  connection: Reader,
+  { view, page = rowsAtOnce, sharedOnly = false, onlyParts }: ReadOptions,
+): Promise<ReadLists> => {
+  if (onlyParts !== undefined) return await readSomeParts(connection, view, onlyParts);
   const places = new Map<CellKey, number>();
   const order = await orderOfShared(connection, view, places);
   const ids = sharedOnly ? noIds : await readIds(connection, order.get(lists.features.one) ?? [], page);
@@ -51,6 +57,26 @@ export const readLists = async (connection: Reader, { view, page = rowsAtOnce, s
 
 const parts = { name: 'parts', ...(partList as unknown as List) };
 
+const readSomeParts = async (connection: Reader, view: View, only: readonly string[]): Promise<ReadLists> => {
+  const places = new Map<CellKey, number>();
+  const order = (await orderOfShared(connection, view, new Map(), lists.features.one)).get(lists.features.one) ?? [];
+  const some = JSON.stringify(only);
+  const spokenOf = await connection.all<{ n: number; id: PartId }>(
+    `select n, id from parts where n in (select pattern_of from parts where id in ${theIds} union select supersedes from parts where id in ${theIds})`,
+    [some, some],
+  );
+  const ids = {
+    ...noIds,
+    parts: new Map(spokenOf.map(({ n, id }) => [n, id])),
+    features: await readFeatures(connection, order, rowsAtOnce),
+  };
+  const read = await readEntries(connection, parts, { view, page: rowsAtOnce, ids, order: [], places, only: some });
+  return { lists: { ...emptyLists }, parts: read as unknown as readonly Part[], places, ids };
+};
+
+const theIds = '(select value from json_each(?))';
+const emptyLists = Object.fromEntries(everyList.map(({ name }) => [name, []])) as unknown as Entries;
+
 const noIds: Ids = { models: new Map(), parts: new Map(), features: new Map() };
 
 /** Ids of shared entries by what the list calls one. */
@@ -58,11 +84,12 @@ const orderOfShared = async (
   connection: Reader,
   view: View,
   places: Map<CellKey, number>,
+  kind?: string,
 ): Promise<ReadonlyMap<string, readonly string[]>> => {
   const [where, values] = ofPack('pack', view);
   const held = await connection.all<{ kind: string; id: string; position: number }>(
-    `select kind, id, position from pack_terms where ${where} order by pack, kind, position`,
-    values,
+    `select kind, id, position from pack_terms where ${where}${kind === undefined ? '' : ' and kind = ?'} order by pack, kind, position`,
+    kind === undefined ? values : [...values, kind],
   );
   const names = new Map<string, ListName>(everyList.map(({ one, name }) => [one, name]));
   if (view.of === 'one') for (const { kind, id, position } of held) places.set(keyOf(names.get(kind) ?? kind, id), position);
@@ -81,22 +108,25 @@ const ofPack = (column: string, view: View): [where: string, values: readonly st
 };
 
 /** References lead into packs that are not read, too, and facts speak of their features. */
-const readIds = async (connection: Reader, features: readonly string[], page: number): Promise<Ids> => {
-  const numbered = async <Id extends string>(table: SQLiteTable): Promise<Map<number, Id>> => {
-    const found = new Map<number, Id>();
-    for await (const { rows, of } of packedPages(connection, columnsOf(table), 'true', [], page, ['n', 'id'])) {
-      const [n, id] = [of('n') as readonly number[], of('id') as readonly Id[]];
-      for (let row = 0; row < rows; row += 1) found.set(n[row] as number, id[row] as Id);
-    }
-    return found;
-  };
-  const rank = new Map(features.map((id, at) => [id, at]));
-  const ofFeatures = await numbered<FeatureId>(t.features);
-  return {
-    models: await numbered<ModelId>(t.models),
-    parts: await numbered<PartId>(t.parts),
-    features: new Map([...ofFeatures].map(([n, id]) => [n, { id, rank: rank.get(id) ?? rank.size }])),
-  };
+const readIds = async (connection: Reader, features: readonly string[], page: number): Promise<Ids> => ({
+  models: await readNumbered<ModelId>(connection, t.models, page),
+  parts: await readNumbered<PartId>(connection, t.parts, page),
+  features: await readFeatures(connection, features, page),
+});
+
+const readFeatures = async (connection: Reader, inOrder: readonly string[], page: number): Promise<Ids['features']> => {
+  const rank = new Map(inOrder.map((id, at) => [id, at]));
+  const found = await readNumbered<FeatureId>(connection, t.features, page);
+  return new Map([...found].map(([n, id]) => [n, { id, rank: rank.get(id) ?? rank.size }]));
+};
+
+const readNumbered = async <Id extends string>(connection: Reader, table: SQLiteTable, page: number): Promise<Map<number, Id>> => {
+  const found = new Map<number, Id>();
+  for await (const { rows, of } of packedPages(connection, columnsOf(table), 'true', [], page, ['n', 'id'])) {
+    const [n, id] = [of('n') as readonly number[], of('id') as readonly Id[]];
+    for (let row = 0; row < rows; row += 1) found.set(n[row] as number, id[row] as Id);
+  }
+  return found;
 };
 
 interface Reading {
@@ -105,14 +135,18 @@ interface Reading {
   readonly ids: Ids;
   readonly order: readonly string[];
   readonly places: Map<CellKey, number>;
+  /** Ids, as JSON, where only some entries are read; of a list no packs share. */
+  readonly only?: string;
 }
 
 type NamedList = List & { readonly name: string };
 
 const readEntries = async (connection: Reader, list: NamedList, reading: Reading): Promise<readonly Named[]> => {
-  const { view, page, ids, order, places } = reading;
+  const { view, page, ids, order, places, only } = reading;
   const columns = columnsOf(list.table);
-  const [where, values] = list.shared ? ofPack('pack', { of: 'all' }) : ofPack('pack', view);
+  const [ofView, ofPacks] = list.shared ? ofPack('pack', { of: 'all' }) : ofPack('pack', view);
+  // The plus keeps SQLite from going through the whole pack for a few of its entries.
+  const [where, values] = only === undefined ? [ofView, ofPacks] : [`+${ofView} and id in ${theIds}`, [...ofPacks, only]];
   const rows: Values[] = [];
   for await (const some of pages(connection, columns, where, values, page)) rows.push(...some.map(columns.decode));
   const key = list.numbered === null ? 'id' : 'n';
@@ -121,7 +155,10 @@ const readEntries = async (connection: Reader, list: NamedList, reading: Reading
     for (const { id, position } of rows) places.set(keyOf(list.name, id as string), position as number);
   const children: { readonly of: Child<Named>; readonly said: ReadonlyMap<unknown, Values> }[] = [];
   for (const of of list.children) {
-    const whose = list.shared || view.of === 'all' ? null : { sql: `select ${key} from ${columns.table} where ${where}`, values };
+    const whose =
+      only === undefined && (list.shared || view.of === 'all')
+        ? null
+        : { sql: `select ${key} from ${columns.table} where ${where}`, values };
     children.push({ of, said: await readChild(connection, of, whose, reading, lineIn(list, of, idOf, reading)) });
   }
   const entryOf = (row: Values): Named =>

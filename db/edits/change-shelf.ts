@@ -24,6 +24,7 @@ import { whereText } from './entries.ts';
 import { entrySeen } from './entry-seen.ts';
 import { type Ground, packsOf, readGround } from './ground.ts';
 import { changesIn, wholeChange } from './history.ts';
+import { partAlone, readNarrowGround } from './narrow-ground.ts';
 import { newOwnPack } from './own-pack.ts';
 import { batchOfChecked, type Planned, type Setting, standingChecked } from './plan.ts';
 import { ownPackOf, planEdits } from './plan-edits.ts';
@@ -95,7 +96,7 @@ export const changeShelf = (
   { asked, fitEngine }: { readonly asked: Asked; readonly fitEngine: FitEngine | undefined },
 ): ChangeShelf => {
   const alongside = keepingFits(fitEngine);
-  const setting = (own: string): Setting => ({ asked, now: now().toISOString(), alongside, own });
+  const setting = (own: string): Setting => ({ asked, now: now().toISOString(), alongside, fitEngine, own });
   const freshPack = (): Pack => newOwnPack(now().toISOString().slice(0, 10));
 
   /** Edits of the atlas as it stands. */
@@ -115,12 +116,19 @@ export const changeShelf = (
     own: string,
     entry: Parameters<typeof batchOfChecked>[3],
     carry = nothingCarried,
-  ): Promise<Plan<ChangeMade>> => {
+  ): Promise<Plan<ChangeMade> | null> => {
     const counts = countsIn(planned);
     const batch = await batchOfChecked(reader, ground, planned, entry, setting(own), carry);
+    if (batch === 'not narrow') return null;
     return batch === null
       ? { batch: null, value: { change: null, head: ground.head.id, counts, carried: [] } }
       : { batch: batch.batch, value: { change: batch.change, head: batch.head.id, counts, carried: carry.seen } };
+  };
+  /** The same, over a ground that was read whole. */
+  const madeWhole = async (...of: Parameters<typeof made>): Promise<Plan<ChangeMade>> => {
+    const plan = await made(...of);
+    if (plan === null) throw new Error('all of the atlas was read, and something of it is missing');
+    return plan;
   };
   const carriedWith = (reader: Reader, ground: Ground, planned: Planned, edits: readonly Edit[]): Promise<PlannedCarry> =>
     planCarry(reader, edits, packsOf(ground), standingChecked(ground, planned));
@@ -137,14 +145,22 @@ export const changeShelf = (
     make: (edits, { who, why, source, head }) => {
       // The id of a new pack is drawn once, however often the change is planned.
       let fresh: Pack | null = null;
+      const entry = { kind: 'edited', who: orNull(who), why: orNull(why), source: orNull(source), undoes: null } as const;
       return write(async (reader) => {
-        const ground = await readGround(reader);
         fresh ??= freshPack();
+        const narrow = await readNarrowGround(reader, edits, head);
+        if (narrow !== null) {
+          const own = ownPackOf(narrow) ?? fresh;
+          const planned = await planEdits(reader, narrow, edits, head, own, setting(own.head.id));
+          // What is wrong is said of the whole.
+          const plan = planned.faults.length > 0 ? null : await made(reader, narrow, planned, own.head.id, entry);
+          if (plan !== null) return plan;
+        }
+        const ground = await readGround(reader);
         const own = ownPackOf(ground) ?? fresh;
         const planned = await planEdits(reader, ground, edits, head, own, setting(own.head.id));
         refuse(planned.faults);
-        const entry = { kind: 'edited', who: orNull(who), why: orNull(why), source: orNull(source), undoes: null } as const;
-        return made(reader, ground, planned, own.head.id, entry, await carriedWith(reader, ground, planned, edits));
+        return madeWhole(reader, ground, planned, own.head.id, entry, await carriedWith(reader, ground, planned, edits));
       });
     },
     stood: (until) =>
@@ -199,7 +215,7 @@ export const changeShelf = (
         if (planned.disputes.length > 0 && !rest) throw new TroubleError(inTheWay(change, planned.disputes));
         refuse(planned.faults);
         const entry = { kind: 'undone', who: orNull(who), why: orNull(why), source: null, undoes: change } as const;
-        return made(reader, ground, planned, own, entry, await carriedBack(reader, ground, planned, change));
+        return madeWhole(reader, ground, planned, own, entry, await carriedBack(reader, ground, planned, change));
       }),
     putBack: async (own, words) => {
       const marked = await write(async (reader) => planOwn(reader, own));
@@ -211,14 +227,24 @@ export const changeShelf = (
           const planned = await planWords(ground, pack, of, setting(own ?? ''));
           if (typeof planned === 'string') return { batch: null, value: planned };
           const entry = { kind: 'edited', who: null, why: null, source: 'put back', undoes: null } as const;
-          return { ...(await made(reader, ground, planned, own ?? '', entry)), value: null };
+          return { ...(await madeWhole(reader, ground, planned, own ?? '', entry)), value: null };
         });
         if (!put.ok) return put;
         if (put.value !== null) refused.push(put.value);
       }
       return done(refused);
     },
-    entry: (list, id) => read(async (reader) => entrySeen(await readGround(reader), list, id)),
+    entry: (list, id) =>
+      read(async (reader) => {
+        const alone = list === 'parts' ? await partAlone(reader, id) : null;
+        if (alone === null) return entrySeen(await readGround(reader), list, id);
+        const { row, rows, held } = alone;
+        return entrySeen(
+          { head: await headOf(reader), rows: rows.filter((each) => each === row), held: new Map([[row.id, held]]) },
+          list,
+          id,
+        );
+      }),
   };
 };
 

@@ -6,7 +6,7 @@ import type { Ground } from './ground.ts';
 import type { EditedList, EntrySeen } from './seen.ts';
 
 /** An entry as the atlas has it, whose it is, and where the shop says otherwise than the first of the packs that hold it. Throws `not-found`. */
-export const entrySeen = ({ head, rows, held }: Ground, list: EditedList, id: string): EntrySeen => {
+export const entrySeen = ({ head, rows, held }: Pick<Ground, 'head' | 'rows' | 'held'>, list: EditedList, id: string): EntrySeen => {
   const holders = rows.flatMap((row) => {
     const entry = entriesIn(held.get(row.id)?.pack as Pack, list).find((each) => each.id === id);
     return entry === undefined ? [] : [{ row, entry }];

@@ -5,6 +5,7 @@ import type { Effect } from '../changes/change.ts';
 import { effectOf, type Head, headOf } from '../changes/journal.ts';
 import { isSaid } from '../changes/own-words.ts';
 import type { Reader } from '../driver/driver.ts';
+import type { Numbering } from '../packs/ground.ts';
 import { cellsOfHeld, type Held, readHeld } from '../packs/held.ts';
 import type { State } from '../packs/pack-rows.ts';
 import * as t from '../schema.ts';
@@ -21,6 +22,15 @@ export interface Ground {
   cellsOf(pack: string): Cells;
   /** Null of one that is not held. */
   stateOf(pack: string): State | null;
+  /** Where no more was read than one part that changes: of its pack nothing else is held, and of others nothing. */
+  readonly narrow: Narrow | null;
+}
+
+export interface Narrow {
+  /** What the part speaks of, as a pack beside its own. */
+  readonly around: Pack;
+  /** Of what its rows name. */
+  readonly numbering: Numbering;
 }
 
 export const readGround = async (reader: Reader): Promise<Ground> => {
@@ -28,11 +38,13 @@ export const readGround = async (reader: Reader): Promise<Ground> => {
   const rows = await reader.orm.select().from(t.packs).orderBy(t.packs.id);
   const held = new Map<string, Held>();
   for (const { id } of rows) held.set(id, (await readHeld(reader, id)) as Held);
+  return groundOver(head, rows, held);
+};
+
+export const groundOver = (head: Head, rows: readonly PackRow[], held: ReadonlyMap<string, Held>, narrow: Narrow | null = null): Ground => {
   const cells = new Map<string, Cells>();
   const ground: Ground = {
-    head,
-    rows,
-    held,
+    ...{ head, rows, held, narrow },
     cellsOf: (pack) => {
       const known = cells.get(pack);
       if (known !== undefined) return known;

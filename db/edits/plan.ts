@@ -4,11 +4,13 @@ import { cellsOf, hadIn } from '../changes/cells-of.ts';
 import { type Altered, changeBetween, type Effect } from '../changes/change.ts';
 import type { Entry } from '../changes/journal.ts';
 import { noWords, saidUnder, wordsBetween } from '../changes/own-words.ts';
-import type { Batch, Reader } from '../driver/driver.ts';
+import type { Batch, Reader, Statement } from '../driver/driver.ts';
+import type { FitEngine } from '../graph/keep-fits.ts';
+import { fitsOfChanged } from '../graph/move-fits.ts';
 import { atlasOfPacks } from '../packs/atlas-of-packs.ts';
 import { canonicalText, hashOfPack } from '../packs/canonical.ts';
+import { contentMoved, contentOfPack, isSum } from '../packs/content.ts';
 import { warningsIn } from '../packs/findings/table.ts';
-import { type Held, saidPack } from '../packs/held.ts';
 import { leaningOf } from '../packs/leaning-of.ts';
 import type { State } from '../packs/pack-rows.ts';
 import { type Alongside, batchOf, nothingAhead, type PlannedChange, planPackChange } from '../packs/plan-change.ts';
@@ -31,6 +33,7 @@ export interface Setting {
   /** ISO time. */
   readonly now: string;
   readonly alongside: Alongside | null;
+  readonly fitEngine: FitEngine | undefined;
   /** The id of the shop's own pack. */
   readonly own: string;
 }
@@ -90,7 +93,8 @@ export const checkNext = async (
   const warnings: Suspicious[] = [];
   const checked: Checked[] = [];
   const inspect = async (id: string, pack: Pack): Promise<Pack | null> => {
-    const again = await readAgain(pack, allBut(standing, id), asked);
+    const around = ground.narrow === null ? [] : [ground.narrow.around];
+    const again = await readAgain(pack, [...allBut(standing, id), ...around], asked);
     if ('shapes' in again) {
       for (const { list, id: of, field, found, expected } of again.shapes)
         faults.push(editFault(lastOf.get(`${list} ${of}`) ?? null, list, of, field, found, expected));
@@ -128,13 +132,17 @@ export const checkNext = async (
 /** Whether an entry of another pack may be left without what it rests on: something goes, a part that named a model does no more, or a plate no longer counts. */
 const mayLeave = (key: CellKey, { before, after }: Altered): boolean => {
   const [list, , field] = stepsOf(key);
+  // Of a part others speak by its id alone.
+  if (list === 'parts' && field !== undefined) return false;
   return after === null || (before !== null && (list === 'allowed' || (list === 'makers' && field === 'plateRule')));
 };
 
 const allBut = (packs: ReadonlyMap<string, Pack>, but: string): Pack[] => [...packs].flatMap(([id, pack]) => (id === but ? [] : [pack]));
 
-const wordsDiffer = (before: State | null, after: State | null): boolean =>
-  JSON.stringify([...(before?.words ?? [])]) !== JSON.stringify([...(after?.words ?? [])]);
+const wordsDiffer = (before: State | null, after: State | null): boolean => {
+  const text = (state: State | null) => JSON.stringify([...(state?.words ?? [])].sort(([a], [b]) => (a < b ? -1 : 1)));
+  return text(before) !== text(after);
+};
 
 const withLeaning = (pack: Pack, others: readonly Pack[]): Pack => {
   const { leansOn: _before, ...head } = pack.head;
@@ -165,17 +173,26 @@ const othersAfter = (read: Pack, said: Pack | null, before: State | null): After
 };
 
 /** The row a pack is kept by after a change. A signature stands as long as the pack says what was signed. */
-const rowAfter = (id: string, { pack, said }: After, ground: Ground, { own, now }: Setting): PackRow => {
-  const says = said ?? saidPack(ground.held.get(id) as Held);
-  const texts = canonicalText(says);
-  const hash = hashOfPack(texts);
+const rowAfter = (id: string, { pack, said }: After, before: State | null, ground: Ground, { own, now }: Setting): PackRow => {
   const was = ground.rows.find((row) => row.id === id);
+  if (said === null && was !== undefined) {
+    const moved = ground.narrow !== null && isSum(was.content) ? contentMoved(was.content, before?.pack.parts ?? [], pack.parts) : null;
+    return { ...was, content: moved ?? contentOfPack(pack) };
+  }
+  const says = said ?? pack;
+  const hash = hashOfPack(canonicalText(says));
   const { signer, signature } = was?.hash === hash ? was : unsigned;
   const isOwn = id === own;
-  return rowOfPack({ said: says, texts, hash }, pack, { signer, signature, loadedAt: isOwn ? now : (was?.loadedAt ?? now), own: isOwn });
+  return rowOfPack({ head: says.head, hash }, contentOfPack(pack), {
+    ...{ signer, signature, own: isOwn },
+    loadedAt: isOwn ? now : (was?.loadedAt ?? now),
+  });
 };
 
-/** The batch of a change that was checked and has no faults, and what it is called; null where it alters nothing. */
+/**
+ * The batch of a change that was checked and has no faults, and what it is called; null where it alters nothing. Of a narrow ground it may be that what is kept
+ * alongside cannot be made: then the whole must be read.
+ */
 export const batchOfChecked = async (
   reader: Reader,
   ground: Ground,
@@ -183,17 +200,17 @@ export const batchOfChecked = async (
   entry: Pick<Entry, 'kind' | 'who' | 'why' | 'source' | 'undoes'>,
   setting: Setting,
   carry: PlannedCarry = nothingCarried,
-): Promise<{ readonly batch: Batch; readonly change: number; readonly head: PlannedChange['ahead']['head'] } | null> => {
+): Promise<{ readonly batch: Batch; readonly change: number; readonly head: PlannedChange['ahead']['head'] } | 'not narrow' | null> => {
   if (checked.length === 0) return null;
   const standing = new Map(packsOf(ground));
-  let ahead = await nothingAhead(reader);
+  let ahead = await nothingAhead(reader, ground.narrow?.numbering);
   const change = ahead.head.n + 1;
   const planned: PlannedChange[] = [];
   for (const { id, before, after } of checked) {
     const plan = await planPackChange(reader, ahead, {
       pack: id,
       before,
-      after: after === null ? null : { ...after, row: rowAfter(id, after, ground, setting) },
+      after: after === null ? null : { ...after, row: rowAfter(id, after, before, ground, setting) },
       others: allBut(standing, id),
       entry: { ...entry, at: setting.now, origin: `pack ${id}`, together: planned.length === 0 ? null : change },
       needed: null,
@@ -204,7 +221,22 @@ export const batchOfChecked = async (
     if (after === null) standing.delete(id);
     else standing.set(id, after.pack);
   }
-  const also = setting.alongside === null ? [] : await setting.alongside(reader, atlasOfPacks([...standing.values()]));
+  const also = await alongsideOf(reader, ground, checked, standing, setting);
+  if (also === null) return 'not narrow';
   const batch = batchOf(planned, [...carry.statements(change), ...also], () => undefined);
   return { batch: { ...batch, guards: [...(batch.guards ?? []), ...carry.guards] }, change, head: ahead.head };
+};
+
+const alongsideOf = async (
+  reader: Reader,
+  { narrow }: Ground,
+  checked: Planned['checked'],
+  standing: ReadonlyMap<string, Pack>,
+  { alongside, fitEngine }: Setting,
+): Promise<Iterable<Statement> | null> => {
+  if (alongside === null || fitEngine === undefined) return [];
+  if (narrow === null) return await alongside(reader, atlasOfPacks([...standing.values()]));
+  const [{ before, after }] = checked as readonly [Checked];
+  const [[was], [is]] = [before?.pack.parts ?? [], after?.pack.parts ?? []];
+  return was === undefined || is === undefined ? null : await fitsOfChanged(reader, was, is, fitEngine);
 };

@@ -79,7 +79,7 @@ export function* fitStatements(
   for (const joint of after.joints) {
     const slots = { a: slotOfPort.get(joint.a) as SlotId, b: slotOfPort.get(joint.b) as SlotId };
     const features = [...new Set(joint.rules.flatMap((rule) => engine.featuresOf(rule)))];
-    const by = JSON.stringify({ engine: engine.edition, slots, rules: joint.rules });
+    const by = judgedBy(engine, slots, joint);
     const stands = held.judged.get(joint.id) === by;
     if (!stands) {
       yield* forget(joint.id);
@@ -103,7 +103,7 @@ export function* fitStatements(
       for (const [i, one] of as.entries()) {
         for (const other of partners(i).map((j) => bs[j] as Class)) {
           const { verdict, findings } = engine.judge(joint, slots, anyOf(one), anyOf(other));
-          if (verdict !== 'will not fit') rows.push({ a: one.n, b: other.n, verdict, findings: findings.map(withoutRule) });
+          if (verdict !== 'will not fit') rows.push(fitRow(one.n, other.n, { verdict, findings }));
         }
         if (rows.length >= 500) yield* insertRows(t.fits, rows.splice(0));
       }
@@ -124,6 +124,20 @@ export const fitsAreKept = async (reader: Reader, engine: Pick<FitEngine, 'editi
   const [row] = await reader.all<{ value: string }>("select value from meta where key = 'fits'");
   return row?.value === engine.edition;
 };
+
+/** What a joint is judged by: while it stands, so does what was judged. */
+export const judgedBy = ({ edition }: FitEngine, slots: { readonly a: SlotId; readonly b: SlotId }, { rules }: Joint): string =>
+  JSON.stringify({ engine: edition, slots, rules });
+
+/** What a joint reads of a part, by these features: parts of which it reads the same are one class. */
+export const readingOf = (part: Pick<Part, 'facts'>, read: readonly FeatureId[]): string =>
+  JSON.stringify(read.map((feature): Fact => part.facts[feature] ?? { kind: 'not known' }));
+
+export const fitRow = (a: number, b: number, { verdict, findings }: Pick<Fit, 'verdict' | 'findings'>): typeof t.fits.$inferInsert => ({
+  ...{ a, b, verdict: verdict as KeptVerdict },
+  findings: findings.map(withoutRule),
+});
+type KeptVerdict = (typeof t.fits.$inferInsert)['verdict'];
 
 /** A rule stands in its joint already, in the same place. */
 const withoutRule = ({ rule: _rule, ...finding }: Fit['findings'][number]): KeptFinding => finding;
@@ -155,7 +169,7 @@ const classesAfter = (
   parts: readonly Part[],
   nextNumber: () => number,
 ): Omit<Side, 'side'> => {
-  const groups = groupBy(parts, (part) => JSON.stringify(read.map((feature): Fact => part.facts[feature] ?? { kind: 'not known' })));
+  const groups = groupBy(parts, (part) => readingOf(part, read));
   const known = new Map(before.map((held) => [held.facts, held]));
   return {
     classes: [...groups].map(([facts, of]): Class => {

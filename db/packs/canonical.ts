@@ -33,10 +33,6 @@ export const headText = (head: PackHead): string => jsonText(headSchema.parse(he
 /** The version of a pack, over its canonical text; two packs of one version say the same. */
 export const hashOfPack = (files: ReadonlyMap<string, string>): Version => versionOfTexts(framed(files));
 
-/** The version of what is reasoned over of a pack (H5): all but what it is called and its samples, so that an edition that says the same has the same. */
-export const contentOfPack = (files: ReadonlyMap<string, string>): Version =>
-  versionOfTexts(framed([...files].filter(([path]) => path !== 'pack.json' && !path.startsWith('sheets/'))));
-
 function* framed(files: Iterable<readonly [path: string, text: string]>): Generator<string> {
   for (const [path, text] of files) {
     yield `${path}\n${Buffer.byteLength(text)}\n`;

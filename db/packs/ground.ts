@@ -26,6 +26,21 @@ export const readNumbering = async (reader: Reader): Promise<Numbering> => {
   return known;
 };
 
+/** The same of some parts, of what they say they are after, and of features. */
+export const readSomeNumbers = async (reader: Reader, features: readonly string[], parts: readonly string[]): Promise<Numbering> => {
+  const of = async (table: string, ids: readonly string[]) => {
+    const rows = await reader.all<{ id: string; n: number }>(`select id, n from ${table} where id in (select value from json_each(?))`, [
+      JSON.stringify(ids),
+    ]);
+    return new Map(rows.map(({ id, n }) => [id, n]));
+  };
+  return new Map<Numbered, ReadonlyMap<string, number>>([
+    ['features', await of('features', features)],
+    ['models', new Map()],
+    ['parts', await of('parts', parts)],
+  ]);
+};
+
 /** With a number for each entry of a pack: the one it has, whoever brought it, or the next free one. */
 export const numberedToo = (known: Numbering, pack: Pack | null): Numbering =>
   new Map(
@@ -63,7 +78,9 @@ export const readTerms = async (
 ): Promise<ReadonlyMap<string, readonly Term[]>> => {
   const nodes = ['makers', 'families', 'generations', 'models', 'parts'].flatMap((list) => [...(touched.get(list) ?? [])]);
   const rows = await reader.all<Term & { readonly node_kind: Term['nodeKind']; readonly node_id: string }>(
-    'select * from search_terms where pack = ? and node_id in (select value from json_each(?)) order by n',
+    // Found by node: a pack may have a hundred thousand terms.
+    `select * from search_terms where +pack = ? and node_kind in ('maker', 'family', 'generation', 'model', 'part')
+     and node_id in (select value from json_each(?)) order by n`,
     [pack, JSON.stringify(nodes)],
   );
   const terms = rows.map(({ node_kind: nodeKind, node_id: nodeId, ...row }): Term => ({ ...row, nodeKind, nodeId }));

@@ -34,8 +34,11 @@ export const saidPack = (held: Held): Pack =>
 /** The shop's words on a pack. */
 export const readWords = async ({ orm }: Reader, pack: string): Promise<OwnWords> => {
   const rows = await orm.select().from(t.ownWords).where(eq(t.ownWords.pack, pack));
-  return new Map(rows.map(({ cell, own, said }) => [cell as CellKey, { own: readCell(own), said: readCell(said) }]));
+  return asWords(rows);
 };
+
+const asWords = (rows: readonly { readonly cell: string; readonly own: string | null; readonly said: string | null }[]): OwnWords =>
+  new Map(rows.map(({ cell, own, said }) => [cell as CellKey, { own: readCell(own), said: readCell(said) }]));
 
 /** What a pack's row says of it. */
 export const headOfRow = (row: Pick<typeof t.packs.$inferSelect, Exclude<keyof PackHead, 'format' | 'version'>>): PackHead => ({
@@ -51,6 +54,23 @@ export const headOfRow = (row: Pick<typeof t.packs.$inferSelect, Exclude<keyof P
   ...(row.leansOn === null ? {} : { leansOn: row.leansOn }),
   ...(row.mapped === null ? {} : { mapped: row.mapped }),
 });
+
+/** Of a held pack these parts and nothing else, with the shop's words on them. */
+export const readHeldParts = async (reader: Reader, row: typeof t.packs.$inferSelect, ids: readonly string[]): Promise<Held> => {
+  const { lists, parts, places } = await readLists(reader, { view: { of: 'one', pack: row.id }, onlyParts: ids });
+  // Of what is said of a part all begins with its id and a slash, after which 0 is the next sign.
+  const words = await reader.all<{ cell: CellKey; own: string | null; said: string | null }>(
+    `select w.cell, w.own, w.said from json_each(?) of cross join own_words w
+     on w.pack = ? and (w.cell = of.value or (w.cell > of.value || '/' and w.cell < of.value || '0')) order by w.cell`,
+    [JSON.stringify(parts.map(({ id }) => keyOf('parts', id))), row.id],
+  );
+  return {
+    pack: { head: headOfRow(row), ...lists, parts, allowed: [], sheets: [] },
+    places,
+    signature: row.signature,
+    words: asWords(words),
+  };
+};
 
 /** Null where the atlas holds no such pack. */
 export const readHeld = async (reader: Reader, id: string): Promise<Held | null> => {

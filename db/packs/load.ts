@@ -10,6 +10,7 @@ import type { Signer } from '../signing/keyring.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 import { atlasOfPacks } from './atlas-of-packs.ts';
 import { canonicalText, hashOfPack } from './canonical.ts';
+import { contentOfPack } from './content.ts';
 import { readHeld, stateOfHeld } from './held.ts';
 import { headIn } from './leaning.ts';
 import type { LoadStep } from './load-step.ts';
@@ -142,7 +143,11 @@ export const planLoads = async (
       before: was,
       after: {
         ...next,
-        row: rowOfPack({ said: pack, texts: files, hash }, next.pack, { ...(columns ?? unsigned), loadedAt, own: before?.own ?? false }),
+        row: rowOfPack({ head: pack.head, hash }, contentOfPack(next.pack), {
+          ...(columns ?? unsigned),
+          loadedAt,
+          own: before?.own ?? false,
+        }),
       },
       others,
       entry: {

@@ -50,9 +50,10 @@ export interface Ahead {
   readonly nextTerm: number;
 }
 
-export const nothingAhead = async (reader: Reader): Promise<Ahead> => {
+/** @param numbering of what the changes write, where that is known; else all there is */
+export const nothingAhead = async (reader: Reader, numbering?: Numbering): Promise<Ahead> => {
   const head = await headOf(reader);
-  return { read: head, head, numbering: await readNumbering(reader), nextTerm: await readNextTerm(reader) };
+  return { read: head, head, numbering: numbering ?? (await readNumbering(reader)), nextTerm: await readNextTerm(reader) };
 };
 
 export interface PlannedChange {

@@ -5,6 +5,7 @@ import { completions } from './builds.ts';
 import { checksAsAPackGrows } from './check.ts';
 import { asRatio, inWords, median, slopeOf, type Timing, table, timed } from './clock.ts';
 import { type DemoDesk, openDemoDesk } from './demo-desk.ts';
+import { editsAsTheAtlasGrows } from './edit.ts';
 import { fitsAsTheAtlasGrows } from './fits.ts';
 import { hostsOwnThread } from './host.ts';
 import { wallKeys } from './key.ts';
@@ -42,6 +43,7 @@ const main = async (): Promise<void> => {
   const peers = process.env.KINPLATE_BENCH_PEERS !== 'no';
   const parts: Readonly<Record<string, () => Promise<void>>> = {
     fits: () => fitsAsTheAtlasGrows(demo, upTo(100)),
+    edit: () => editsAsTheAtlasGrows(demo, upTo(100)),
     opening: () => openingAsTheAtlasGrows(demo, upTo(100)),
     check: () => checksAsAPackGrows(demo, upTo(10)),
     verdict: () => everySheet(demo),

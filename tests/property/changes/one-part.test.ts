@@ -1,0 +1,104 @@
+import { cp } from 'node:fs/promises';
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import type { Edit, Outcome, Store } from '../../../db/index.ts';
+import { type Fact, featuresOf, fitsEdition, judgeJoint, type Part, partnersOf, slipOf } from '../../../reasoner/index.ts';
+import { Dice } from '../../oracle/dice.ts';
+import { demoPack, expandCode, freshConnection, freshFolder, freshStore, valueIn } from '../../unit/db/kit.ts';
+
+const fitEngine = { edition: fitsEdition, judge: judgeJoint, partnersOf, featuresOf };
+const options = { expandCode, slipOf, fitEngine } as const;
+
+const runs = Number(process.env.KINPLATE_RUNS ?? 1);
+
+/** Every row of the atlas but the words of the full-text index; a class of parts that mate alike by what it is, and not by its number. */
+const rowsOf = async (file: string): Promise<Record<string, unknown>> => {
+  const connection = await freshConnection(file);
+  const tables = await connection.all<{ name: string }>(
+    `select name from sqlite_master where type = 'table' and name not like 'search\\_words%' escape '\\' and name not in ('matings', 'mates', 'fits') order by name`,
+  );
+  const rows: Record<string, unknown> = {};
+  for (const { name } of tables) rows[name] = (await connection.all(`select * from ${name}`)).map((row) => JSON.stringify(row)).sort();
+  const named = (n: string) => `(select joint || ' ' || side || ' ' || facts from matings where n = ${n})`;
+  rows.matings = await connection.all('select joint, side, facts, parts from matings order by joint, side, facts');
+  rows.mates = await connection.all(`select part, ${named('mating')} as mating from mates order by 1, 2`);
+  rows.fits = await connection.all(`select ${named('a')} as a, ${named('b')} as b, verdict, findings from fits order by 1, 2`);
+  return rows;
+};
+
+/** What somebody may put in the place of a part, now and then with a fault. */
+const editOf = (parts: readonly Part[], dice: Dice): Part => {
+  const part = dice.one(parts);
+  const alike = parts.filter(({ slot }) => slot === part.slot);
+  const facts = Object.entries(part.facts) as [string, Fact][];
+  const [feature, fact] = dice.one(facts);
+  const other = dice.one(alike);
+  const saying = (said: Fact): Part => ({ ...part, facts: { ...part.facts, [feature]: said } });
+  switch (dice.one(['size', 'size', 'size', 'as another', 'not known', 'gone', 'name', 'numbers', 'after', 'source', 'wrong'])) {
+    case 'size':
+      return fact.kind === 'measure'
+        ? saying({ ...fact, nominal: Math.round((fact.nominal + 0.05) * 1000) / 1000 })
+        : saying({ kind: 'not known' });
+    case 'as another':
+      return { ...part, facts: other.facts };
+    case 'not known':
+      return saying({ kind: 'not known' });
+    case 'gone':
+      return { ...part, facts: Object.fromEntries(facts.filter(([id]) => id !== feature)) as Part['facts'] };
+    case 'name':
+      return { ...part, name: `${part.name} ${dice.whole(1, 3)}` };
+    case 'numbers':
+      return { ...part, numbers: [...new Set([...part.numbers, `X ${dice.whole(1, 9)}`])] };
+    case 'after': {
+      const { supersedes: _, ...rest } = part;
+      return dice.whole(0, 2) === 0 ? rest : { ...part, supersedes: other.id };
+    }
+    case 'source':
+      return { ...part, factSources: { [feature]: other.source } as NonNullable<Part['factSources']> };
+    default:
+      return dice.one<Part>([
+        { ...part, source: 'no-such-source' as Part['source'] },
+        { ...part, maker: 'no-such-maker' as NonNullable<Part['maker']> },
+        { ...part, patternOf: dice.one(parts).id },
+        { ...part, facts: { ...part.facts, 'no-such-feature': fact } as Part['facts'] },
+        { ...part, facts: { ...part.facts, ...dice.one(parts).facts } },
+        saying({ kind: 'measure', nominal: -3, lower: 0, upper: 0 }),
+        saying({ kind: 'presence', present: true }),
+      ]);
+  }
+};
+
+test.each(Array.from({ length: runs }, (_, at) => at + 1))(
+  '[H1] [F2] one part edited, and read of the atlas what it touches: every row, and every fault, is what comes of reading all of it (seed %i)',
+  async (seed) => {
+    const dice = new Dice(seed);
+    const [narrowFile, wholeFile] = [join(freshFolder(), 'atlas.sqlite'), join(freshFolder(), 'atlas.sqlite')];
+    const filled = await freshStore({ ...options, file: narrowFile });
+    valueIn(await filled.packs.load(demoPack));
+    await filled.close();
+    await cp(narrowFile, wholeFile);
+    const [narrow, whole] = [await freshStore({ ...options, file: narrowFile }), await freshStore({ ...options, file: wholeFile })];
+    const make = async (store: Store, edits: readonly Edit[]) =>
+      store.changes.make(edits, { who: 'me', why: '', source: '', head: valueIn(await store.changes.head()) });
+    const told = (outcome: Outcome<unknown>) => (outcome.ok ? outcome.value : outcome.trouble);
+    let refused = 0;
+    for (let step = 0; step < 14; step += 1) {
+      const { parts, sources } = await narrow.atlas.read();
+      const put = { list: 'parts', put: { ...editOf(parts, dice) } };
+      // With something said again as it stands, more than a part is edited, and all of the atlas is read.
+      const again = { list: 'sources', put: { ...sources[0] } };
+      const [made, known] = [await make(narrow, [put]), await make(whole, [put, again])];
+      expect(told(made)).toEqual(told(known));
+      if (!made.ok) refused += 1;
+      if (dice.whole(0, 5) === 0) {
+        const { change } = valueIn(await narrow.changes.list(null, 1, null))[0] ?? { change: 0 };
+        const undo = async (store: Store) =>
+          told(await store.changes.undo(change, true, { who: '', why: '', head: valueIn(await store.changes.head()) }));
+        expect(await undo(narrow)).toEqual(await undo(whole));
+      }
+      if (step % 7 === 6) expect(await rowsOf(narrowFile)).toEqual(await rowsOf(wholeFile));
+    }
+    expect(refused).toBeGreaterThan(0);
+    expect(refused).toBeLessThan(10);
+  },
+);
