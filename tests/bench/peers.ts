@@ -1,8 +1,9 @@
 import { type Atlas, type CompiledAtlas, fitOf, type Sheet, type Verdict } from '../../reasoner/index.ts';
-import { askZ3 } from '../oracle/ask-z3.ts';
+import { askZ3, type KeptZ3 } from '../oracle/ask-z3.ts';
+import type { ClingoTime } from '../oracle/clingo.ts';
 import { meanings, membersOf } from '../oracle/meanings.ts';
 import { type Demand, type Question, readQuestion } from '../oracle/reading.ts';
-import { askClingoFast } from './clingo-peer.ts';
+import { askClingoFast, type Pairs } from './clingo-peer.ts';
 
 /** A verdict put as a question to a solver: the statuses of every name it lists, and all reasons of every name it explains. */
 export interface PeerQuestion {
@@ -27,11 +28,13 @@ export const questionFor = (atlas: Atlas, compiled: CompiledAtlas, sheet: Sheet,
 /** What all three must agree on, a line for each demand. */
 type Said = readonly string[];
 
-export const clingoSays = async ({ question, explain }: PeerQuestion): Promise<Said> =>
-  lines(question, (await askClingoFast(question, explain)).demands);
+/** clingo, told of the pairs that fail or of those that do not; of all its calls together, what it says it took. */
+export const clingoSays = async ({ question, explain }: PeerQuestion, pairs: Pairs, took?: (time: ClingoTime) => void): Promise<Said> =>
+  lines(question, (await askClingoFast(question, explain, took === undefined ? { pairs } : { pairs, took })).demands);
 
-export const z3Says = async ({ question, explain }: PeerQuestion): Promise<Said> =>
-  lines(question, (await askZ3(question, { explain })).demands);
+/** Z3, by a solver that is kept from unit to unit or by one of its own. */
+export const z3Says = async ({ question, explain }: PeerQuestion, kept?: KeptZ3): Promise<Said> =>
+  lines(question, (await (kept === undefined ? askZ3(question, { explain }) : kept.ask(question, { explain }))).demands);
 
 export const reasonerSays = ({ question, explain }: PeerQuestion, verdict: Verdict): Said => {
   const answers = new Map(verdict.names.flatMap((one) => meanings(one.name).map((meaning) => [meaning, one] as const)));
