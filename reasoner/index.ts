@@ -135,7 +135,7 @@ export {
   type WouldChange,
   wouldChange,
 } from './changes/would-change.ts';
-export { compileAtlas, fitOf } from './compile/compile.ts';
+export { compileAtlas, fitOf, recompileAtlas } from './compile/compile.ts';
 export type { CompiledAtlas } from './compile/compiled.ts';
 export { partnersOf } from './compile/partners.ts';
 export { seedOf } from './drills/draw.ts';

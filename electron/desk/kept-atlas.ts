@@ -1,5 +1,5 @@
 import { checkSheet, type KnownToAtlas, type Outcome, type Store, TroubleError } from '../../db/index.ts';
-import { type Atlas, type CompiledAtlas, compileAtlas, type Pulse, type Sheet, slipOf } from '../../reasoner/index.ts';
+import { type Atlas, type CompiledAtlas, compileAtlas, type Pulse, recompileAtlas, type Sheet, slipOf } from '../../reasoner/index.ts';
 
 /** The compiled atlas, made once for each version of it: what was compiled stands until a change says something else (H5). */
 export class KeptAtlas {
@@ -30,9 +30,8 @@ export class KeptAtlas {
       if (atlas.data.edition !== edition) (atlas.data as { edition: string }).edition = edition;
       return atlas;
     }
-    const atlas = this.#store.atlas.read().then((read) => {
-      const compiled = compileAtlas(read, this.#pulse);
-      this.#onRead?.(read);
+    const atlas = this.#broughtUpToDate(last?.atlas ?? null).then((compiled) => {
+      this.#onRead?.(compiled.data);
       return compiled;
     });
     const kept = { version, atlas };
@@ -42,6 +41,15 @@ export class KeptAtlas {
       if (this.#kept === kept) this.#kept = null;
     });
     return atlas;
+  }
+
+  /** From what was compiled last, where few things changed since; else from all of it. */
+  async #broughtUpToDate(last: Promise<CompiledAtlas> | null): Promise<CompiledAtlas> {
+    const earlier = await last?.catch(() => null);
+    const changed = earlier == null ? null : await this.#store.atlas.readSince(earlier.data);
+    return earlier != null && changed !== null
+      ? recompileAtlas(earlier, changed)
+      : compileAtlas(await this.#store.atlas.read(), this.#pulse);
   }
 
   /** A sheet held against the atlas of now, without going to the disk for it; or what the atlas does not know of it, as `Store.checkSheet` says it. */

@@ -49,14 +49,30 @@ export const changingOf = (operations: readonly Operation[]): Changing => {
   return changing;
 };
 
-/** For each feature of one slot what operations could have left, worked out when first asked for. */
-export const foundTablesOf = (changing: Changing, factsOf: (feature: FeatureId) => FactTable): ((feature: FeatureId) => FoundTable) => {
+/** The tables of a slot before some of its parts came to say something else. */
+export interface EarlierTables {
+  readonly factsOf: (feature: FeatureId) => FactTable;
+  readonly foundOf: (feature: FeatureId) => FoundTable;
+}
+
+/**
+ * For each feature of one slot what operations could have left, worked out when first asked for.
+ * @param before tables that stand where all the facts they were made of are the very same
+ */
+export const foundTablesOf = (
+  changing: Changing,
+  factsOf: (feature: FeatureId) => FactTable,
+  before: EarlierTables | null = null,
+): ((feature: FeatureId) => FoundTable) => {
   const made = new Map<FeatureId, FoundTable>();
   return (feature) => {
     const known = made.get(feature);
     if (known) return known;
     const operations = changing.get(feature);
-    const table = operations ? workedTable(operations, feature, factsOf) : plainTable(factsOf(feature));
+    const read = operations ? readForLeft(operations, feature) : [feature];
+    const stands = before !== null && read.every((each) => before.factsOf(each) === factsOf(each));
+    const anew = () => (operations ? workedTable(operations, feature, factsOf) : plainTable(factsOf(feature)));
+    const table = stands ? before.foundOf(feature) : anew();
     made.set(feature, table);
     return table;
   };
@@ -91,6 +107,8 @@ const workedTable = (operations: readonly Operation[], feature: FeatureId, facts
 const meaningOf = ({ left }: AsFound, made: number): string =>
   [made, ...left.map(({ operation, fact }) => `${operation} ${Object.values(fact).join(' ')}`)].join('|');
 
+const asFound = new WeakMap<FoundTable, ReadTable>();
+
 export const foundJointsOf = (
   partsIn: readonly number[],
   ends: readonly End[],
@@ -99,14 +117,13 @@ export const foundJointsOf = (
   asMade: readonly ReadOf[],
   changing: Changing,
 ): FoundJoints => {
-  const read = new Map<FoundTable, ReadTable>();
   const readOf = (slot: number, feature: FeatureId): ReadTable => {
     if (!changing.has(feature)) return (asMade[slot] as ReadOf)(feature);
     const table = foundOf(slot, feature);
-    let answer = read.get(table);
+    let answer = asFound.get(table);
     if (answer === undefined) {
       answer = { distinct: table.distinct.map(({ made, left }) => [made, ...left.map(({ fact }) => fact)]), of: table.of };
-      read.set(table, answer);
+      asFound.set(table, answer);
     }
     return answer;
   };

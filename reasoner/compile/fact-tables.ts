@@ -1,5 +1,6 @@
 import type { Fact, Part } from '../atlas/atlas.ts';
 import type { FeatureId } from '../ids.ts';
+import { sameValue } from '../plain/same-value.ts';
 
 /** Distinct values over the parts of a slot, and whose is which. */
 export interface Table<Value = unknown> {
@@ -17,25 +18,43 @@ export type ReadOf = (feature: FeatureId) => ReadTable;
 const notKnown: Fact = { kind: 'not known' };
 
 /** A reading of a part as it is made is the one fact known of it. */
-export const readAsMade = (factsOf: (feature: FeatureId) => FactTable): ReadOf => {
-  const made = new Map<FeatureId, ReadTable>();
-  return (feature) => {
-    let table = made.get(feature);
+export const readAsMade =
+  (factsOf: (feature: FeatureId) => FactTable): ReadOf =>
+  (feature) => {
+    const facts = factsOf(feature);
+    let table = asMade.get(facts);
     if (table === undefined) {
-      const { distinct, of } = factsOf(feature);
-      table = { distinct: distinct.map((fact) => [fact]), of };
-      made.set(feature, table);
+      table = { distinct: facts.distinct.map((fact) => [fact]), of: facts.of };
+      asMade.set(facts, table);
     }
     return table;
   };
-};
 
-/** For each feature the distinct facts of a slot's parts, worked out when first asked for. */
-export const factTablesOf = (parts: readonly Part[]): ((feature: FeatureId) => FactTable) => {
+const asMade = new WeakMap<FactTable, ReadTable>();
+
+/** Tables of parts some of which said something else before, in the same place. */
+export interface Before<Of> {
+  readonly parts: readonly Part[];
+  readonly tableOf: (feature: FeatureId) => Of;
+}
+
+/**
+ * For each feature the distinct facts of a slot's parts, worked out when first asked for.
+ * @param before of as many parts: the table of a feature of which none says anything else is the very same
+ */
+export const factTablesOf = (parts: readonly Part[], before: Before<FactTable> | null = null): ((feature: FeatureId) => FactTable) => {
   const made = new Map<FeatureId, FactTable>();
+  const changed = before === null ? [] : parts.flatMap((part, at) => (part === before.parts[at] ? [] : [[before.parts[at] as Part, part]]));
+  const stands = (feature: FeatureId): boolean =>
+    changed.every(([was, is]) => sameFact((was as Part).facts[feature] ?? notKnown, (is as Part).facts[feature] ?? notKnown));
   return (feature) => {
     const known = made.get(feature);
     if (known) return known;
+    if (before !== null && stands(feature)) {
+      const same = before.tableOf(feature);
+      made.set(feature, same);
+      return same;
+    }
     const distinct: Fact[] = [];
     const numberOf = factNumbers((fact) => distinct.push(fact) - 1);
     const of = new Int32Array(parts.length);
@@ -47,6 +66,9 @@ export const factTablesOf = (parts: readonly Part[]): ((feature: FeatureId) => F
     return table;
   };
 };
+
+/** Whether two facts are alike to the last field, as one of them stands in a table for both. */
+const sameFact = (a: Fact, b: Fact): boolean => a === b || sameValue(a, b);
 
 /** Numbers facts, alike ones alike. Sizes, by far the most, are compared as numbers: to write them out would take longer than all else here. */
 const factNumbers = (add: (fact: Fact) => number): ((fact: Fact) => number) => {

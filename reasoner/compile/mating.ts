@@ -2,8 +2,9 @@ import { type Pairing, Runs, type Side } from '../algebra/pairing.ts';
 import type { Joint } from '../atlas/atlas.ts';
 import { comparisonsOf } from '../fits/comparisons.ts';
 import type { FeatureId } from '../ids.ts';
-import type { ReadOf } from './fact-tables.ts';
-import { refine } from './refine.ts';
+import type { ReadOf, ReadTable } from './fact-tables.ts';
+import { LastAnswers, ofBoth } from './of-both.ts';
+import { type Groups, refine } from './refine.ts';
 import { type Asked, Between } from './rows-between.ts';
 
 /** How the parts of an atlas meet, with parts of a slot that meet every neighbour alike put into one class. */
@@ -34,17 +35,15 @@ export const matingOf = (
   reads: readonly ReadOf[],
 ): Mating => {
   const met = ends.map((end) => rowsOf(end, partsIn, slotOf, reads));
-  const classes = partsIn.map((count, slot) =>
-    refine(
-      count,
-      ends.flatMap(({ a, b }, joint) => {
-        const { ofA, ofB } = met[joint] as Met;
-        return a === slot ? [ofA] : b === slot ? [ofB] : [];
-      }),
-    ),
-  );
-  const sideOf = (slot: number, { of, runs }: MetSide): Side =>
-    runs.side(Int32Array.from(classes[slot]?.example ?? [], (part) => of[part] as number));
+  const classes = partsIn.map((count, slot) => {
+    const rows = ends.flatMap(({ a, b }, joint) => {
+      const { ofA, ofB } = met[joint] as Met;
+      return a === slot ? [ofA] : b === slot ? [ofB] : [];
+    });
+    const [first] = rows;
+    return first === undefined ? refine(count, rows) : first.classes.of(rows, () => refine(count, rows));
+  });
+  const sideOf = (slot: number, side: MetSide): Side => sideIn(classes[slot] as Groups, side);
   return {
     slots: classes.map(({ of, count }) => ({ of, count })),
     joints: ends.map(({ a, b }, joint) => {
@@ -53,6 +52,11 @@ export const matingOf = (
     }),
   };
 };
+
+/** Where neither the classes of a slot nor the rows of a joint are others than before, nor is this. */
+const sideIn = ofBoth(
+  ({ example }: Groups, { of, runs }: MetSide): Side => runs.side(Int32Array.from(example, (part) => of[part] as number)),
+);
 
 /** The rows of a joint: of each side which row a part is in, and what each row meets. */
 interface Met {
@@ -65,7 +69,12 @@ interface MetSide {
   /** As a table, with as many distinct rows. */
   readonly distinct: { readonly length: number };
   readonly runs: Runs;
+  /** Classes of a slot of which this is the first joint, by all its joints. */
+  readonly classes: LastAnswers<MetSide, Groups>;
 }
+
+/** By the tables of its first comparison, and then by all: what a joint came to stands while what is read there does. */
+const metOf = ofBoth((_a: ReadTable, _b: ReadTable) => new LastAnswers<unknown, Met>(4));
 
 const rowsOf = (end: End, partsIn: readonly number[], slotOf: (feature: FeatureId) => number, reads: readonly ReadOf[]): Met => {
   const asked = end.joint.rules.flatMap(comparisonsOf).map((comparison): Asked => {
@@ -73,6 +82,13 @@ const rowsOf = (end: End, partsIn: readonly number[], slotOf: (feature: FeatureI
     const [ofA, ofB] = aFirst ? [comparison.first, comparison.second] : [comparison.second, comparison.first];
     return { comparison, tableA: (reads[end.a] as ReadOf)(ofA), tableB: (reads[end.b] as ReadOf)(ofB), aFirst };
   });
+  const [first] = asked;
+  if (first === undefined) return rowsAsked(end, partsIn, asked);
+  const things = asked.flatMap(({ comparison, tableA, tableB, aFirst }) => [comparison, tableA, tableB, aFirst]);
+  return metOf(first.tableA, first.tableB).of(things, () => rowsAsked(end, partsIn, asked));
+};
+
+const rowsAsked = (end: End, partsIn: readonly number[], asked: readonly Asked[]): Met => {
   const between = new Between(asked);
   const fine = (side: 'a' | 'b', slot: number): Fine => {
     const { of, count, example } = refine(
@@ -140,5 +156,5 @@ const merged = ({ of }: Fine, rows: Runs, own: Alike, other: Alike): MetSide => 
       runs.add(other.before[met[i] as number] as number, other.before[met[i + 1] as number] as number);
     runs.next();
   }
-  return { of: of.map((row) => own.of[row] as number), distinct: { length: own.firsts.length }, runs };
+  return { of: of.map((row) => own.of[row] as number), distinct: { length: own.firsts.length }, runs, classes: new LastAnswers(2) };
 };

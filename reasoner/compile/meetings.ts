@@ -3,6 +3,7 @@ import type { Comparison, Difference } from '../fits/comparisons.ts';
 import { comparisonFails } from '../fits/judge-rule.ts';
 import { limitsOf, nanometres } from '../fits/limits.ts';
 import type { ReadTable } from './fact-tables.ts';
+import { ofBoth } from './of-both.ts';
 
 /** One comparison of a joint, asked of what the parts of two slots are read to have; readings by their place in the tables of slot a and slot b. */
 export interface Meetings {
@@ -17,16 +18,13 @@ export interface Meetings {
  * @param aFirst whether the comparison's first feature is slot a's
  */
 export const meetings = (comparison: Comparison, tableA: ReadTable, tableB: ReadTable, aFirst: boolean): Meetings => {
-  const made = remembered.get(tableA) ?? [];
-  remembered.set(tableA, made);
-  const known = made.find((each) => each.comparison === comparison && each.tableB === tableB);
-  if (known) return known.meetings;
-  const meetings = make(comparison, tableA, tableB, aFirst);
-  made.push({ comparison, tableB, meetings });
-  return meetings;
+  const made = rememberedOf(tableA, tableB);
+  const known = made.get(comparison) ?? make(comparison, tableA, tableB, aFirst);
+  made.set(comparison, known);
+  return known;
 };
 
-const remembered = new WeakMap<ReadTable, { comparison: Comparison; tableB: ReadTable; meetings: Meetings }[]>();
+const rememberedOf = ofBoth(() => new Map<Comparison, Meetings>());
 
 const make = (comparison: Comparison, tableA: ReadTable, tableB: ReadTable, aFirst: boolean): Meetings => {
   const [a, b] = [placesIn(tableA), placesIn(tableB)];

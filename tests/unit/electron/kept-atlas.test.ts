@@ -1,9 +1,12 @@
 import { cp, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
+import { type Head, headOf } from '../../../db/changes/journal.ts';
+import { sqliteDriver } from '../../../db/driver/sqlite-driver.ts';
+import { readChanged } from '../../../db/graph/read-changed.ts';
 import { KeptAtlas } from '../../../electron/desk/kept-atlas.ts';
-import type { Atlas } from '../../../reasoner/index.ts';
-import { filledStore, freshFolder, smallPack, valueIn } from '../db/kit.ts';
+import type { Atlas, Part } from '../../../reasoner/index.ts';
+import { filledStore, freshConnection, freshFolder, smallPack, valueIn } from '../db/kit.ts';
 
 const edited = async (edition: string, edits: Readonly<Record<string, (text: string) => string>> = {}): Promise<string> => {
   const folder = join(freshFolder(), 'pack');
@@ -41,4 +44,42 @@ test('[H5] other contents are compiled anew, even under the same edition', async
   expect(now.data.parts.map((part) => part.name)).toContain('set of journals');
   valueIn(await store.packs.remove('small'));
   expect((await kept.now()).data.parts).toEqual([]);
+});
+
+test('[H5] [B2] after an edit of one part what does not speak of it stands as it was compiled, and the rest is as of all of it read anew', async () => {
+  const store = await filledStore();
+  const kept = new KeptAtlas(store);
+  const before = await kept.now();
+  const [part] = before.data.parts as readonly [Part];
+  const head = valueIn(await store.changes.head());
+  const edit = { list: 'parts', put: { ...part, name: 'Another name' } };
+  valueIn(await store.changes.make([edit], { who: '', why: '', source: '', head }));
+  const after = await kept.now();
+  expect(after.data).toEqual(await store.atlas.read());
+  expect(after.names).toBe(before.names);
+  expect(after.parts.get(part.id)?.name).toBe('Another name');
+  expect(after.slots.filter((slot, n) => slot.parts !== before.slots[n]?.parts)).toHaveLength(1);
+  // Another part comes in: all of it is read and compiled.
+  const more = { list: 'parts', put: { ...part, id: 'one-more', numbers: [] } };
+  valueIn(await store.changes.make([more], { who: '', why: '', source: '', head: valueIn(await store.changes.head()) }));
+  const whole = await kept.now();
+  expect(whole.data).toEqual(await store.atlas.read());
+  expect(whole.names).not.toBe(after.names);
+});
+
+test('[H5] what was read is not followed along a journal it was not read under, as of an atlas that was put back', async () => {
+  const file = join(freshFolder(), 'atlas.sqlite');
+  const store = await filledStore({ file });
+  const atlas = await store.atlas.read();
+  const reader = sqliteDriver(await freshConnection(file));
+  const head = await reader.read(headOf);
+  const from = (then: Head) => reader.read((each) => readChanged(each, atlas, then));
+  expect(await from(head)).toEqual(atlas);
+  expect(await from({ ...head, id: 'another' as Head['id'] })).toBeNull();
+  const [part] = atlas.parts as readonly [Part];
+  valueIn(await store.changes.make([{ list: 'parts', put: { ...part, name: 'x' } }], { who: '', why: '', source: '', head: head.id }));
+  expect((await from(head))?.parts[0]?.name).toBe('x');
+  expect(await from({ ...head, id: 'another' as Head['id'] })).toBeNull();
+  // Read when nothing was in it: what was loaded since is more than parts that say something else.
+  expect(await from({ n: 0, id: '' })).toBeNull();
 });
