@@ -1,4 +1,5 @@
 import { answer, type CompiledAtlas, compileAtlas, type Sheet, type Verdict } from '../../reasoner/index.ts';
+import { aboveTheFloor } from './above-the-floor.ts';
 import { tellingApart } from './apart.ts';
 import { besidePeers } from './beside-peers.ts';
 import { completions } from './builds.ts';
@@ -41,6 +42,7 @@ const main = async (): Promise<void> => {
     key: () => wallKeys(demo, upTo(10)),
     completions: async () => (peers ? completions(demo) : undefined),
     peers: async () => (peers ? besidePeers(demo) : undefined),
+    floor: () => aboveTheFloor(demo, upTo(100)),
     sql: () => besidePlainSql(demo, upTo(100)),
     odds: () => oddsAfterEachEntry(demo, upTo(100)),
     host: () => hostsOwnThread(demo.sheets[0] as Sheet),

@@ -1,7 +1,7 @@
 import type { CompiledAtlas } from '../../../reasoner/compile/compiled.ts';
 import { demandsCore, type NameRule } from '../../../reasoner/compile/name-rule.ts';
-import type { Fact, Feature, FeatureId, Observation, Sheet, SlotId } from '../../../reasoner/index.ts';
-import { markKey } from '../../../reasoner/plain/letters.ts';
+import type { FeatureId, Observation, Sheet, SlotId } from '../../../reasoner/index.ts';
+import { LimitsOfFacts } from '../limits-of-facts.ts';
 import { MemoryDatabase } from './memory-database.ts';
 
 /** A feature by number; how wide the widest of its limits are, and whether of some part it is not known. */
@@ -21,7 +21,7 @@ export class SqlPeer {
   readonly #atlas: CompiledAtlas;
   /** The names it was given; a name's number is its place. */
   readonly names: readonly NameRule[];
-  readonly #codes = new Map<string, number>();
+  readonly #limits = new LimitsOfFacts();
   readonly #features: ReadonlyMap<FeatureId, AskedOf>;
 
   constructor(atlas: CompiledAtlas) {
@@ -71,32 +71,11 @@ export class SqlPeer {
   }
 
   /** The parts that agree with what was seen, or of which the atlas is silent. */
-  #agreeing({ feature, value, sure }: Observation): string {
-    const { number, widest, silent } = this.#features.get(feature) as AskedOf;
-    const [low, high] = (() => {
-      switch (value.kind) {
-        case 'measure': {
-          const u = sure.kind === 'measured' ? sure.u : 0;
-          return [value.value - 2 * u, value.value + 2 * u];
-        }
-        case 'count':
-          return [value.from, value.to];
-        case 'presence':
-          return [Number(value.present), Number(value.present)];
-        case 'choice':
-          return twice(this.#codeOf(value.option));
-        case 'mark':
-          return twice(value.text === null ? -1 : this.#codeOf(markKey(value.text)));
-      }
-    })() as [number, number];
+  #agreeing(one: Observation): string {
+    const { number, widest, silent } = this.#features.get(one.feature) as AskedOf;
+    const [low, high] = this.#limits.ofReading(one);
     const known = `select part from fact where feature = ${number} and low between ${low - widest - 1e-9} and ${high} and high >= ${low}`;
     return silent ? `select part from (${known} union all select part from silent where feature = ${number})` : known;
-  }
-
-  #codeOf(text: string): number {
-    const known = this.#codes.get(text) ?? this.#codes.size;
-    this.#codes.set(text, known);
-    return known;
   }
 
   async #load(): Promise<void> {
@@ -119,10 +98,14 @@ export class SqlPeer {
       for (const part of slot.parts) {
         for (const feature of features) {
           const asked = this.#features.get(feature.id) as AskedOf;
-          const ranges = this.#rangesOf(feature, part.facts[feature.id]);
+          const ranges = this.#limits.ofFact(feature, part.facts[feature.id]);
           asked.silent ||= ranges === null;
           if (ranges === null) silent.push([asked.number, parts]);
-          else for (const [low, high] of ranges) facts.push([asked.number, low, high, parts]);
+          else
+            for (const [low, high] of ranges) {
+              asked.widest = Math.max(asked.widest, high - low);
+              facts.push([asked.number, low, high, parts]);
+            }
         }
         parts += 1;
       }
@@ -151,37 +134,4 @@ export class SqlPeer {
     await this.#database.fill('name', 2 + columns.length, names);
     await this.#database.run(`${columns.map((column) => `create index name_${column} on name (${column});`).join(' ')} analyze;`);
   }
-
-  /** What a good or worn example may be read as; null where nobody knows. */
-  #rangesOf({ id, wear }: Feature, fact: Fact | undefined): readonly (readonly [number, number])[] | null {
-    switch (fact?.kind) {
-      case undefined:
-      case 'not known':
-        return null;
-      case 'count':
-        return this.#wide(id, fact.from, fact.to);
-      case 'measure':
-        return this.#wide(
-          id,
-          fact.nominal + fact.lower - (wear?.below ?? 0) - 1e-12,
-          fact.nominal + fact.upper + (wear?.above ?? 0) + 1e-12,
-        );
-      case 'presence':
-        return [twice(Number(fact.present))];
-      case 'choice':
-        return [...new Set(fact.anyOf)].map((option) => twice(this.#codeOf(option)));
-      case 'mark': {
-        const codes = [...fact.anyOf.map((text) => this.#codeOf(markKey(text))), ...(fact.blank ? [-1] : [])];
-        return [...new Set(codes)].map(twice);
-      }
-    }
-  }
-
-  #wide(id: FeatureId, low: number, high: number): readonly (readonly [number, number])[] {
-    const feature = this.#features.get(id) as AskedOf;
-    feature.widest = Math.max(feature.widest, high - low);
-    return [[low, high]];
-  }
 }
-
-const twice = (value: number): readonly [number, number] => [value, value];
