@@ -19,6 +19,7 @@ export type {
 export { accusesPlate, type PlateDisagreement } from './answer/plate-reading.ts';
 export {
   type Answer,
+  type BriefVerdict,
   type ClaimAnswer,
   type ClaimRead,
   type Clause,
@@ -39,6 +40,7 @@ export {
   type Rung,
   rungs,
   type SlotAnswer,
+  type SlotCounts,
   type Status,
   type SwapSet,
   type SwapSets,
@@ -253,6 +255,6 @@ export type { LikelySlip, Slip } from './sheet/slip.ts';
 export { numberSlipOf } from './slips/number-slip.ts';
 export { slipOf } from './slips/slips.ts';
 export type { Truth } from './truth.ts';
-export { type AnswerOptions, answer, explain } from './verdict/answer.ts';
+export { type AnswerOptions, answer, answerInBrief, explain, type InBrief } from './verdict/answer.ts';
 export { reasonKinds } from './why/order-of-reasons.ts';
 export { stagesFor } from './why/strip-down.ts';

@@ -12,6 +12,7 @@ import type {
   PartId,
   ReplacementNeed,
   SlotAnswer,
+  SlotCounts,
   SlotId,
   Status,
   SwapSet,
@@ -57,16 +58,7 @@ export interface NameTold extends Omit<NameAnswer, 'conflicts' | 'swaps'> {
 }
 
 /** A slot in numbers; `verdict.parts` has the parts. */
-export interface SlotTold extends Omit<SlotAnswer, 'candidates' | 'removedByJoints' | 'machined' | 'silent'> {
-  /** How many listed parts are left. */
-  readonly left: number;
-  /** The one part that is left; null where there are none or several. */
-  readonly only: PartId | null;
-  readonly removedByJoints: number;
-  /** Of those that are left, how many are so only if machined, and of how many the atlas is silent on something. */
-  readonly machined: number;
-  readonly silent: number;
-}
+export type SlotTold = SlotCounts;
 
 /** The claim, with the first of the sentences about it and of the other models that bear the name; `verdict.readings` has every one. */
 export interface ClaimTold extends ClaimAnswer {

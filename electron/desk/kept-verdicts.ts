@@ -1,4 +1,12 @@
-import { type Answer, answer, type CompiledAtlas, explain, type NameAnswer, type NameId, type Sheet } from '../../reasoner/index.ts';
+import {
+  answerInBrief,
+  type CompiledAtlas,
+  explain,
+  type InBrief,
+  type NameAnswer,
+  type NameId,
+  type Sheet,
+} from '../../reasoner/index.ts';
 import { LastFew } from './last-few.ts';
 
 /** So many sheets: the one on the bench, as it was before, and one beside it. A verdict over a large atlas holds hundreds of thousands of names. */
@@ -15,8 +23,7 @@ interface Key {
 }
 
 /** A sheet judged, with what was asked about it afterwards. */
-export interface Kept {
-  readonly answer: Answer;
+export interface Kept extends InBrief {
   /** The name with its conflicts and swap sets, one of those judged; `all`: every conflict there is, which may take seconds. */
   readonly explained: (name: NameId, all: boolean) => NameAnswer;
 }
@@ -42,13 +49,15 @@ export class KeptVerdicts {
 }
 
 const keptOf = (atlas: CompiledAtlas, sheet: Sheet): Kept => {
-  const answered = answer(atlas, sheet);
+  const answered = answerInBrief(atlas, sheet);
   const explained = new LastFew<string, NameAnswer>(mostNames, (one, other) => one === other);
   return {
-    answer: answered,
+    ...answered,
     explained: (name, all) => {
       const told =
-        answered.kind === 'verdict' && !all ? answered.names.find((one) => one.name.id === name && one.conflicts !== null) : undefined;
+        answered.brief.kind === 'verdict' && !all
+          ? answered.brief.spoken.find((one) => one.name.id === name && one.conflicts !== null)
+          : undefined;
       return told ?? explained.of(`${name} ${all}`, () => explain(atlas, sheet, name, all ? longEffort : undefined));
     },
   };

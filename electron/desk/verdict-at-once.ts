@@ -1,40 +1,37 @@
 import type {
-  Answer,
+  BriefVerdict,
   ClaimAnswer,
   Conflict,
   Conflicts,
   Finding,
+  InBrief,
   NameAnswer,
   NameId,
   Reason,
-  SlotAnswer,
   Status,
   SwapSet,
   SwapSets,
-  Verdict,
 } from '../../reasoner/index.ts';
 import { reasonsApart } from '../../reasoner/plain/reasons-apart.ts';
-import type { AnswerAtOnce, ClaimTold, ConflictsTold, NameTold, SlotTold, SwapsTold, SwapTold } from '../bridge/verdict-calls.ts';
+import type { AnswerAtOnce, ClaimTold, ConflictsTold, NameTold, SwapsTold, SwapTold } from '../bridge/verdict-calls.ts';
 
 /** So many of each are told at once: about what a window shows of them unasked. */
 const first = { lines: 5, apart: 16, ways: 8, readings: 1, wouldBe: 2 } as const;
 
 /** An answer as it is sent after every entry (`VerdictAtOnce`): as large over a large atlas as over a small one. */
-export const answerAtOnce = (answer: Answer): AnswerAtOnce => {
+export const answerAtOnce = (answer: InBrief['brief']): AnswerAtOnce => {
   if (answer.kind === 'contradiction') return answer;
-  const { claim, names, open, slots, unit, findings } = answer;
+  const { claim, spoken, open, unit, findings, ...rest } = answer;
   const spokenOf = namesSpokenOf(answer);
   const claimed = claim?.name ?? null;
   return {
-    ...answer,
+    ...rest,
     findings: findings.map(findingTold),
-    slots: slots.map(slotTold),
     unit: conflictsTold(unit),
     // Of the names a claim may mean the one it is judged by has its reasons beside it.
-    names: names.flatMap((one) =>
+    names: spoken.flatMap((one) =>
       spokenOf.has(one.name.id) ? [nameTold(one.name.id === claimed ? one : { ...one, conflicts: null, swaps: null })] : [],
     ),
-    counts: countsOf(names),
     open: open.length,
     claim: claim === null ? null : claimTold(claim),
   };
@@ -74,15 +71,6 @@ export const swapTold = (set: SwapSet): SwapTold => ({
   parts: set.parts.map(({ slot, parts }) => ({ slot, count: parts.length })),
 });
 
-const slotTold = ({ candidates, removedByJoints, machined, silent, ...slot }: SlotAnswer): SlotTold => ({
-  ...slot,
-  left: candidates.length,
-  only: candidates.length === 1 ? (candidates[0] ?? null) : null,
-  removedByJoints: removedByJoints.length,
-  machined: machined.length,
-  silent: silent.length,
-});
-
 /** The sentences of each reading stand at the end, in their order; those of a reading that is not told go with it. */
 const claimTold = (claim: ClaimAnswer): ClaimTold => {
   const later = claim.others.slice(first.readings).flatMap(({ sentences }) => sentences).length;
@@ -98,7 +86,7 @@ const claimTold = (claim: ClaimAnswer): ClaimTold => {
 const findingTold = (finding: Finding): Finding =>
   finding.kind === 'mark' ? { ...finding, wouldBe: finding.wouldBe.slice(0, first.wouldBe) } : finding;
 
-const namesSpokenOf = ({ claim, honest, ticket }: Verdict): ReadonlySet<NameId> => {
+const namesSpokenOf = ({ claim, honest, ticket }: BriefVerdict): ReadonlySet<NameId> => {
   const named = (reason: Reason): readonly NameId[] => (reason.kind === 'name' || reason.kind === 'rule' ? [reason.name] : []);
   return new Set([
     ...honest,

@@ -14,8 +14,9 @@ export const verdictCalls = (kept: KeptAtlas, verdicts = new KeptVerdicts()): Ca
     const held = await kept.holding(given);
     if (!held.ok) return held;
     const { atlas, sheet } = held.value;
-    const { answer, explained } = verdicts.of(atlas, sheet);
-    return answer.kind === 'contradiction' ? contradictory : well({ atlas, verdict: answer, explained });
+    const { whole, explained } = verdicts.of(atlas, sheet);
+    const verdict = whole();
+    return verdict.kind === 'contradiction' ? contradictory : well({ atlas, verdict, explained });
   };
   /** The name with its reasons; of a name not judged for the sheet there are none. */
   const explaining = async (given: Sheet, name: NameId, all = false): Promise<Outcome<Judged & { readonly name: NameAnswer }>> => {
@@ -28,7 +29,7 @@ export const verdictCalls = (kept: KeptAtlas, verdicts = new KeptVerdicts()): Ca
   return {
     'verdict.of': async (asked) => {
       const held = await kept.holding(asked.sheet);
-      return held.ok ? well(answerAtOnce(verdicts.of(held.value.atlas, held.value.sheet).answer)) : held;
+      return held.ok ? well(answerAtOnce(verdicts.of(held.value.atlas, held.value.sheet).brief)) : held;
     },
     'verdict.names': async ({ sheet, statuses, text, ...asked }) => {
       const judged = await judging(sheet);

@@ -1,4 +1,4 @@
-import { keep, revise } from './narrow.ts';
+import { flagsOf, keep, revise } from './narrow.ts';
 import { type Classes, type Pairing, rowMeets, sides } from './pairing.ts';
 
 /**
@@ -13,6 +13,16 @@ export interface ChoiceSpace {
   readonly pairings: readonly Pairing[];
   /** For each slot, the numbers of the pairings that touch it. */
   readonly touching: readonly (readonly number[])[];
+  /** The space it was made from, where it was made from another: what no choice has there none has here. */
+  readonly from?: Origin;
+}
+
+export interface Origin {
+  readonly space: ChoiceSpace;
+  /** By slot, for each class the one it is of there; null where they are the same. */
+  readonly of: readonly (Int32Array | null)[];
+  /** Slots of which some pairing is another than there. */
+  readonly changed: readonly number[];
 }
 
 export interface Domains {
@@ -23,10 +33,11 @@ export interface Domains {
 }
 
 /** @param pairings made for these counts */
-export const spaceOf = (counts: readonly number[], pairings: readonly Pairing[]): ChoiceSpace => ({
+export const spaceOf = (counts: readonly number[], pairings: readonly Pairing[], from?: Origin): ChoiceSpace => ({
   counts,
   pairings,
   touching: counts.map((_, slot) => pairings.flatMap((pairing, number) => (pairing.a === slot || pairing.b === slot ? [number] : []))),
+  ...(from === undefined ? {} : { from }),
 });
 
 /** Whether there is a choice for the slots that take part. */
@@ -34,14 +45,15 @@ export const hasChoice = (space: ChoiceSpace, domains: Domains): boolean => find
 
 /** A choice for the slots that take part: the class of each, or −1 of a slot that takes none; null where there is no choice. Of each slot those listed first are taken rather than others. */
 export const findChoice = (space: ChoiceSpace, domains: Domains): Int32Array | null => {
-  const left = domains.classes.slice();
-  return propagate(space, domains, left, null) ? decide(space, domains, left) : null;
+  const begun = begin(space, domains);
+  return begun === null ? null : decide(space, domains, begun.left);
 };
 
 /** The domains without the classes that lack a partner; null where a slot runs empty. */
 export const consistent = (space: ChoiceSpace, domains: Domains): Domains | null => {
-  const left = domains.classes.slice();
-  if (!propagate(space, domains, left, null)) return null;
+  const begun = begin(space, domains);
+  if (begun === null) return null;
+  const { left } = begun;
   keep(space.counts, left);
   return { ...domains, classes: left };
 };
@@ -77,11 +89,85 @@ const partneredIn = (space: ChoiceSpace, { active }: Domains, left: readonly (Cl
 
 /** For every slot that takes part, the classes that some choice has, ascending; none anywhere when there is no choice. */
 export const choosableClasses = (space: ChoiceSpace, domains: Domains): (Classes | null)[] => {
-  const left = domains.classes.slice();
-  if (!propagate(space, domains, left, null)) return domains.classes.map((classes) => (classes === null ? null : none));
+  const begun = begin(space, domains);
+  if (begun === null) return domains.classes.map((classes) => (classes === null ? null : none));
+  const { left, start } = begun;
+  if (start?.exact) return left.slice();
   const found = domains.classes.map((classes, slot) => (classes === null ? null : new Uint8Array(space.counts[slot] as number)));
   gather(space, domains, left, found);
-  return found.map((flags) => (flags === null ? null : flagged(flags)));
+  const all = found.map((flags) => (flags === null ? null : flagged(flags)));
+  if (start !== null) [start.classes, start.exact] = [all, true];
+  return all;
+};
+
+/** What every question about the slots that take part begins with. */
+interface Start {
+  /** Consistent, with every class that some choice has; null where there is no choice. */
+  classes: readonly (Classes | null)[] | null;
+  /** Whether every one of them is in some choice. */
+  exact: boolean;
+}
+
+/** Most units ask about all slots or leave one out. Of questions that leave more out there are many, and each is asked of few classes: those begin with what they are asked of. */
+const mostLeftOut = 1;
+
+const starts = new WeakMap<ChoiceSpace, Map<string, Start>>();
+
+const startOf = (space: ChoiceSpace, takesPart: readonly boolean[]): Start => {
+  const known = starts.get(space) ?? new Map<string, Start>();
+  starts.set(space, known);
+  const key = takesPart.map(Number).join('');
+  let start = known.get(key);
+  if (start === undefined) {
+    start = { classes: startFrom(space, takesPart), exact: false };
+    known.set(key, start);
+  }
+  return start;
+};
+
+const startFrom = (space: ChoiceSpace, takesPart: readonly boolean[]): (Classes | null)[] | null => {
+  const { counts, from } = space;
+  if (from === undefined) {
+    const left = takesPart.map((takes, slot) => (takes ? Int32Array.from({ length: counts[slot] as number }, (_, each) => each) : null));
+    return propagate(space, { classes: left }, left, null) ? left : null;
+  }
+  const before = startOf(from.space, takesPart).classes;
+  if (before === null) return null;
+  const left = before.map((classes, slot) => {
+    const of = from.of[slot] ?? null;
+    if (classes === null || of === null) return classes;
+    const flags = flagsOf(classes, from.space.counts[slot] as number);
+    return Int32Array.from({ length: of.length }, (_, each) => each).filter((each) => flags[of[each] as number] === 1);
+  });
+  const changed = from.changed.filter((slot) => takesPart[slot]);
+  return propagate(space, { classes: left }, left, changed) ? left : null;
+};
+
+/** The domains held to what some choice has whatever is asked, and made consistent; null where a slot runs empty. `start`: they are just that. */
+const begin = (space: ChoiceSpace, domains: Domains): { readonly left: (Classes | null)[]; readonly start: Start | null } | null => {
+  const leftOut = domains.classes.filter((classes) => classes === null).length;
+  if (domains.active !== undefined || leftOut > mostLeftOut) {
+    const left = domains.classes.slice();
+    return propagate(space, domains, left, null) ? { left, start: null } : null;
+  }
+  const start = startOf(
+    space,
+    domains.classes.map((classes) => classes !== null),
+  );
+  if (start.classes === null) return null;
+  const left = start.classes.slice();
+  const changed: number[] = [];
+  for (const [slot, own] of domains.classes.entries()) {
+    const all = left[slot] ?? null;
+    if (own === null || all === null) continue;
+    const flags = flagsOf(all, space.counts[slot] as number);
+    const kept = own.filter((each) => flags[each] === 1);
+    if (kept.length === 0) return null;
+    left[slot] = kept;
+    if (kept.length < all.length) changed.push(slot);
+  }
+  if (changed.length === 0) return { left: start.classes.slice(), start };
+  return propagate(space, domains, left, changed) ? { left, start: null } : null;
 };
 
 const none: Classes = new Int32Array(0);

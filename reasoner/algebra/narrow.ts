@@ -27,11 +27,19 @@ const lasting = new WeakMap<Classes, Uint8Array>();
 /** Says that these lists will be narrowed many times over. */
 export const keep = (counts: readonly number[], lists: readonly (Classes | null)[]): void =>
   lists.forEach((classes, slot) => {
-    if (classes === null || classes.length < longList || lasting.has(classes)) return;
-    const flags = new Uint8Array(counts[slot] as number);
+    if (classes !== null && classes.length >= longList) flagsOf(classes, counts[slot] as number);
+  });
+
+/** Which of a slot's classes are in a list, kept with the list. */
+export const flagsOf = (classes: Classes, count: number): Uint8Array => {
+  let flags = lasting.get(classes);
+  if (flags === undefined) {
+    flags = new Uint8Array(count);
     for (let i = 0; i < classes.length; i += 1) flags[classes[i] as number] = 1;
     lasting.set(classes, flags);
-  });
+  }
+  return flags;
+};
 
 /** A shorter list is soon gone through. */
 const longList = 64;

@@ -78,6 +78,15 @@ export interface Verdict {
   readonly cautions: readonly string[];
 }
 
+/** A verdict as it is told at once, as large over a large atlas as over a small one but for its names: counts in place of its long lists. */
+export interface BriefVerdict extends Omit<Verdict, 'names' | 'slots'> {
+  /** The names it speaks of: the honest ones, those open above them, and those claimed. */
+  readonly spoken: readonly NameAnswer[];
+  /** How many names stand, are open and are ruled out. */
+  readonly counts: Readonly<Record<Status, number>>;
+  readonly slots: readonly SlotCounts[];
+}
+
 export type Status = 'ruled out' | 'open' | 'stands';
 
 /** The ladder of names (N4), best first. */
@@ -225,6 +234,16 @@ export interface SlotAnswer {
   /** The slot takes part in a conflict of the unit with itself, so its part may be an unlisted one. Where the atlas lists no part of it there is nothing to doubt: `listed` says so. */
   readonly doubtful: boolean;
   readonly absent: boolean;
+}
+
+/** The same of a slot, counted. */
+export interface SlotCounts extends Omit<SlotAnswer, 'candidates' | 'removedByJoints' | 'machined' | 'silent'> {
+  readonly left: number;
+  /** The only part left; null where there are none or several. */
+  readonly only: PartId | null;
+  readonly removedByJoints: number;
+  readonly machined: number;
+  readonly silent: number;
 }
 
 export interface MachinedCandidate {

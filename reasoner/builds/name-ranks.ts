@@ -4,7 +4,8 @@ import { formedNameId } from '../compile/name-ids.ts';
 import { type Demand, demandsCore, type NameRule, notBarred, union } from '../compile/name-rule.ts';
 import { housingSlots } from '../compile/name-texts.ts';
 import { asId, type FamilyId, type ModelId, type NameId } from '../ids.ts';
-import { ownersOf, ownHousings, product, rankOf } from '../names/ladder.ts';
+import { ownersOf, ownHousings, product } from '../names/ladder.ts';
+import { rankOf } from '../names/rank.ts';
 
 /**
  * The names of the ladder as bits, best first, for a search that asks many builds in turn. Where every slot holds one part or nothing, a

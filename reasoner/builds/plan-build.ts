@@ -254,7 +254,7 @@ const namesOf = (atlas: CompiledAtlas, unit: Unit, sheet: Sheet) => {
   const open = openAbove(ladder, honest);
   const slotIds = (slots: readonly number[]) => slots.map((slot) => atlas.data.slots[slot]?.id as SlotId);
   const answers = new Map<NameId, NameAnswer>(
-    ladder.judged.map(({ rule, status, unsettled, lacks }) => [
+    ladder.all().map(({ rule, status, unsettled, lacks }) => [
       rule.name.id,
       {
         name: status === 'stands' ? nameInFull(unit, rule) : rule.name,
@@ -268,7 +268,7 @@ const namesOf = (atlas: CompiledAtlas, unit: Unit, sheet: Sheet) => {
   );
   const claim = claimOf(unit, answers);
   const claimed = claim?.name ? (answers.get(claim.name) ?? null) : null;
-  const ruled = claimed?.status === 'ruled out' ? ladder.judged.find(({ rule }) => rule.name.id === claimed.name.id) : undefined;
+  const ruled = claimed?.status === 'ruled out' ? ladder.named(claimed.name.id) : undefined;
   const of = ({ rule }: Judged): NameAnswer => answers.get(rule.name.id) as NameAnswer;
   return {
     names: [...answers.values()],

@@ -32,8 +32,16 @@ export const allPartsNameId = (model: ModelId): NameId => asId<NameId>(`all-part
 export const familyPartsNameId = (family: FamilyId): NameId => asId<NameId>(`family-parts:${family}`);
 
 /** The compiled name of parts of a family, of no one model, with this id; and what must be ruled out before it is said. */
-export const familyPartsNamed = ({ familyParts }: CompiledAtlas, id: NameId): CompiledAtlas['familyParts'][number] | undefined =>
-  familyParts.find(({ rule }) => rule.name.id === id);
+export const familyPartsNamed = ({ familyParts }: CompiledAtlas, id: NameId): CompiledAtlas['familyParts'][number] | undefined => {
+  let byId = familyPartsById.get(familyParts);
+  if (byId === undefined) {
+    byId = new Map(familyParts.map((each) => [each.rule.name.id, each]));
+    familyPartsById.set(familyParts, byId);
+  }
+  return byId.get(id);
+};
+
+const familyPartsById = new WeakMap<CompiledAtlas['familyParts'], ReadonlyMap<NameId, CompiledAtlas['familyParts'][number]>>();
 
 export const isFamilyPartsNameId = (id: NameId): boolean => id.startsWith('family-parts:');
 

@@ -33,7 +33,7 @@ export const name: Kind<NameTopic> = {
     const honest = honestOf(ladder);
     const right = draw.any(honest);
     if (right === undefined) return null;
-    const wrong = distractors(ground, ladder.judged, honest, unit, model, draw);
+    const wrong = distractors(ground, ladder.all(), honest, unit, model, draw);
     if (wrong.length < 2) return null;
     const choices = draw
       .shuffled([right, ...wrong])
@@ -165,11 +165,12 @@ const judgeName = (ground: Ground, drill: Drill, chosen: NameId): Judgement => {
   const ladder = ladderOf(unit);
   const honest = honestOf(ladder);
   const best = honest[0] as Judged;
-  const mine = ladder.judged.find(({ rule }) => rule.name.id === chosen);
+  const judged = ladder.all();
+  const mine = judged.find(({ rule }) => rule.name.id === chosen);
   const right = honest.some(({ rule }) => rule.name.id === chosen);
   const accepted = drill.choices.filter(({ id }) => honest.some(({ rule }) => rule.name.id === id));
-  const higher = ladder.judged
-    .slice(0, ladder.judged.indexOf(best))
+  const higher = judged
+    .slice(0, judged.indexOf(best))
     .filter(({ rule, status }) => status === 'ruled out' && drill.choices.some(({ id }) => id === rule.name.id));
   const strangers = right
     ? higher.flatMap(({ rule }) => strangersTo(unit, rule, drill.level).slice(0, 1))

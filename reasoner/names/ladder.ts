@@ -1,34 +1,18 @@
-import { type HousingOrigin, type Name, type Rung, rungs } from '../answer/verdict.ts';
+import { type Lists, listsOf } from '../algebra/lists.ts';
+import type { HousingOrigin, Name, Rung } from '../answer/verdict.ts';
 import type { Family, Model } from '../atlas/atlas.ts';
-import type { CompiledAtlas, HousingList } from '../compile/compiled.ts';
-import { formedNameId, isFamilyPartsNameId, readFormedNameId, ruleNamed, serviceNameId } from '../compile/name-ids.ts';
+import { type CompiledAtlas, type HousingList, slotAt } from '../compile/compiled.ts';
+import { familyPartsNamed, formedNameId, isFamilyPartsNameId, readFormedNameId, ruleNamed, serviceNameId } from '../compile/name-ids.ts';
 import { type NameRule, union } from '../compile/name-rule.ts';
 import { familyName, fullNames, housingSlots } from '../compile/name-texts.ts';
 import { slotNameOf } from '../compile/slot-name.ts';
-import type { ModelId, NameId } from '../ids.ts';
+import type { FamilyId, ModelId, NameId } from '../ids.ts';
 import { withArticle } from '../plain/text.ts';
 import { partsNumbered } from '../plate/part-index.ts';
-import type { Unit, UnitSlot } from '../unit/unit.ts';
-import { type Judged, ruledOut } from './demand-table.ts';
-import { judgeFor, liveWithin, mayBeOf } from './status.ts';
-
-/** Names of the three model rungs are one level: each says what model the unit is. */
-export type Level = 'model' | Exclude<Rung, 'model with options' | 'model with service parts replaced'>;
-const levels = [...new Set(rungs.map((rung) => levelOf(rung)))];
-
-export function levelOf(rung: Rung): Level {
-  return rung === 'model with options' || rung === 'model with service parts replaced' ? 'model' : rung;
-}
-
-/**
- * Where a name stands on the ladder, lower is better. Within a rung the name that says more is better: fewer housings unidentified,
- * then fewer of another family than the core's, then fewer of its family and not its own; the whole unit's family before its core's.
- */
-export const rankOf = (name: Name): number => {
-  const count = (kind: HousingOrigin['kind']): number => name.housings.filter(({ origin }) => origin.kind === kind).length;
-  const coreOnly = name.id.startsWith('family-core:') ? 1 : 0;
-  return rungs.indexOf(name.rung) * 1000 + count('unidentified') * 100 + count('family') * 10 + count('own family') + coreOnly;
-};
+import { partsIn, type Unit, type UnitSlot } from '../unit/unit.ts';
+import { holdFamilyParts, holdNames, type Judged, rankedNames, ruledOut } from './demand-table.ts';
+import { type Level, levelOf, levels, rankOf } from './rank.ts';
+import { judgeFor, judgeWith, liveWithin, mayBeOf } from './status.ts';
 
 /** How many open hybrids are formed before the ladder says it stopped. */
 const hybridLimit = 500;
@@ -36,23 +20,30 @@ const hybridLimit = 500;
 const mostTried = 5000;
 
 export interface Ladder {
-  /** Best first. */
-  readonly judged: readonly Judged[];
+  /** The names that are not ruled out, best first. */
+  readonly possible: readonly Judged[];
+  /** Every name, best first. Of a large atlas nearly all are ruled out: they are put together when they are first asked for. */
+  readonly all: () => readonly Judged[];
+  /** How many names there are in all. */
+  readonly count: number;
+  /** A name of the atlas, whether or not it is ruled out. */
+  readonly named: (id: NameId) => Judged | undefined;
   /** False when more hybrids were open than are formed. */
   readonly complete: boolean;
 }
 
 /** Judges every name of the atlas for a unit, and forms the names the unit calls for: hybrids, and parts of a family of no one model (N4). */
 export const ladderOf = (unit: Unit): Ladder => {
-  const judgeOne = judgeFor(unit);
+  const names = holdNames(unit);
+  const judgeOne = judgeWith(unit, names);
   const judge: typeof judgeOne = (rule) => {
     unit.atlas.pulse();
     return judgeOne(rule);
   };
-  const judged = byRank(unit.atlas).map((rule) => withRule(judge(rule), withPlate(unit, rule)));
+  const withWords = (rule: NameRule): Judged => withRule(judge(rule), withPlate(unit, rule));
+  const ofAtlas = names.unblocked().map(withWords).filter(isPossible);
   const formed: Judged[] = familyPartsOf(unit, judge).map(judge);
-  const possible = judged.filter(({ status }) => status !== 'ruled out');
-  const level = (of: Level) => possible.filter(({ rule }) => levelOf(rule.name.rung) === of);
+  const level = (of: Level) => ofAtlas.filter(({ rule }) => levelOf(rule.name.rung) === of);
   const modelPossible = level('model').length + level('all parts').length > 0;
   let complete = true;
   let tried = 0;
@@ -86,8 +77,23 @@ export const ladderOf = (unit: Unit): Ladder => {
       );
     }
   }
-  return { judged: mergedByRank(judged, formed), complete };
+  let all: readonly Judged[] | undefined;
+  return {
+    possible: mergedByRank(ofAtlas, formed.filter(isPossible)),
+    all: () => {
+      all ??= mergedByRank(rankedNames(unit.atlas).map(withWords), formed);
+      return all;
+    },
+    count: unit.atlas.names.length + formed.length,
+    named: (id) => {
+      const rule = ruleNamed(unit.atlas, id);
+      return rule && withWords(rule);
+    },
+    complete,
+  };
 };
+
+const isPossible = ({ status }: Judged): boolean => status !== 'ruled out';
 
 const withRule = (judged: Judged, rule: NameRule): Judged => {
   if (rule === judged.rule) return judged;
@@ -101,20 +107,6 @@ const withRule = (judged: Judged, rule: NameRule): Judged => {
 };
 
 const ruledOutPlated = new WeakMap<NameRule, Judged>();
-
-/** The names of the atlas as the ladder has them, best first; those of one rank in the order of the atlas. */
-const byRank = (atlas: CompiledAtlas): readonly NameRule[] => {
-  const { names } = atlas;
-  let ranked = rankedNames.get(names);
-  if (ranked === undefined) {
-    const ranks = new Map(names.map((rule) => [rule, rankOf(rule.name)]));
-    ranked = [...names].sort((a, b) => (ranks.get(a) as number) - (ranks.get(b) as number));
-    rankedNames.set(names, ranked);
-  }
-  return ranked;
-};
-
-const rankedNames = new WeakMap<CompiledAtlas['names'], readonly NameRule[]>();
 
 /** Both best first; of one rank those of the atlas before those formed for the unit. */
 const mergedByRank = (ofAtlas: readonly Judged[], formed: readonly Judged[]): readonly Judged[] => {
@@ -137,18 +129,18 @@ const mergedByRank = (ofAtlas: readonly Judged[], formed: readonly Judged[]): re
 };
 
 /** The names on the best rank that stands; there is always one, the list of parts. */
-export const honestOf = ({ judged }: Ladder): readonly Judged[] => {
-  const best = judged.find(({ status }) => status === 'stands') as Judged;
-  return judged.filter(({ rule, status }) => status === 'stands' && rankOf(rule.name) === rankOf(best.rule.name));
+export const honestOf = ({ possible }: Pick<Ladder, 'possible'>): readonly Judged[] => {
+  const best = possible.find(({ status }) => status === 'stands') as Judged;
+  return possible.filter(({ rule, status }) => status === 'stands' && rankOf(rule.name) === rankOf(best.rule.name));
 };
 
 /**
  * The open names on the best level above the honest name that has any: of a model that is open on several rungs, its best rung.
  * On the level of the honest name itself only better-ranked names count.
  */
-export const openAbove = ({ judged }: Ladder, honest: readonly Judged[]): readonly Judged[] => {
+export const openAbove = ({ possible }: Ladder, honest: readonly Judged[]): readonly Judged[] => {
   const limit = rankOf((honest[0] as Judged).rule.name);
-  const open = judged.filter(({ rule, status }) => status === 'open' && rankOf(rule.name) < limit);
+  const open = possible.filter(({ rule, status }) => status === 'open' && rankOf(rule.name) < limit);
   for (const level of levels) {
     const here = open.filter(({ rule }) => levelOf(rule.name.rung) === level);
     if (here.length === 0) continue;
@@ -183,9 +175,13 @@ const platedRules = new WeakMap<NameRule, Map<string, NameRule>>();
 
 /** Parts of a family, of no one model: said of a maker's family all whose models are ruled out, whatever the plate. */
 const familyPartsOf = (unit: Unit, judge: (rule: NameRule) => Judged): NameRule[] =>
-  unit.atlas.familyParts
-    .filter(({ rule, noneOf }) => noneOf.every((each) => judge(each).status === 'ruled out') && judge(rule).status !== 'ruled out')
-    .map(({ rule }) => rule);
+  holdFamilyParts(unit)
+    .unblocked()
+    .filter(
+      (rule) =>
+        familyPartsNamed(unit.atlas, rule.name.id)?.noneOf.every((each) => judge(each).status === 'ruled out') &&
+        judge(rule).status !== 'ruled out',
+    );
 
 /** Null where every candidate is a plate of the model. */
 const plateState = (unit: Unit, model: ModelId): 'missing' | 'of another' | 'not confirmed' | 'not yet looked at' | null => {
@@ -232,7 +228,43 @@ export const ownHousings = (atlas: CompiledAtlas, models: readonly ModelId[], sl
 
 /** The families a live housing of the slot may be of: the same for every core. */
 const familyOrigins = (unit: Unit, slot: number): Origin[] =>
-  [...unit.atlas.housings.ofFamily].flatMap(([family, lists]) => originIn(unit, slot, { kind: 'family', family }, lists[slot] ?? null));
+  familiesHeld(unit, slot).flatMap(([family, list]) => originIn(unit, slot, { kind: 'family', family }, list));
+
+/** The families that list a housing left in the slot, in the order of the atlas. */
+const familiesHeld = (unit: Unit, slot: number): (readonly [FamilyId, HousingList])[] => {
+  const { families, ofPart } = housingsOfFamilies(unit.atlas, slot);
+  const found = new Set<number>();
+  for (const part of partsIn(unit.slots[slot] as UnitSlot)) {
+    for (let at = ofPart.first[part] as number; at < (ofPart.first[part + 1] as number); at += 1) found.add(ofPart.of[at] as number);
+  }
+  return [...found].sort((a, b) => a - b).map((family) => families[family] as readonly [FamilyId, HousingList]);
+};
+
+interface FamilyHousings {
+  readonly families: readonly (readonly [FamilyId, HousingList])[];
+  /** By part of the slot, which of the families list it. */
+  readonly ofPart: Lists;
+}
+
+const familyHousings = new WeakMap<CompiledAtlas['housings'], Map<number, FamilyHousings>>();
+
+const housingsOfFamilies = ({ housings, slots }: CompiledAtlas, slot: number): FamilyHousings => {
+  const bySlot = familyHousings.get(housings) ?? new Map<number, FamilyHousings>();
+  familyHousings.set(housings, bySlot);
+  let known = bySlot.get(slot);
+  if (known === undefined) {
+    const families = [...housings.ofFamily].flatMap(([family, lists]) => {
+      const list = lists[slot] ?? null;
+      return list === null ? [] : [[family, list] as const];
+    });
+    const ofPart = listsOf(slotAt({ slots }, slot).parts.length, (say) => {
+      for (const [number, [, { parts }]] of families.entries()) for (const part of parts) say(part, number);
+    });
+    known = { families, ofPart };
+    bySlot.set(slot, known);
+  }
+  return known;
+};
 
 /** The same seen from one core: a family of its own models is its own family. */
 const inFamilies = (unit: Unit, core: NameRule, origins: readonly Origin[]): Origin[] =>
@@ -243,8 +275,7 @@ const seenFrom = (unit: Unit, core: NameRule, origin: HousingOrigin): HousingOri
     ? { kind: 'own family', family: origin.family }
     : origin;
 
-const originIn = (unit: Unit, slot: number, origin: HousingOrigin, list: HousingList | null): Origin[] => {
-  if (list === null) return [];
+const originIn = (unit: Unit, slot: number, origin: HousingOrigin, list: HousingList): Origin[] => {
   const within = liveWithin(unit.slots[slot] as UnitSlot, list.parts);
   return within.some ? [{ slot, origin, list, within }] : [];
 };

@@ -3,16 +3,20 @@ import type { Classes } from '../algebra/pairing.ts';
 import { type Demand, demandsCore, isSilent, type NameRule } from '../compile/name-rule.ts';
 import type { UnlistedNumber } from '../plate/unlisted-number.ts';
 import { type Group, matingsOf, type Unit, type UnitSlot } from '../unit/unit.ts';
-import { blockedIn, type Judged, ruledOut } from './demand-table.ts';
+import { type HeldNames, holdNames, type Judged, ruledOut } from './demand-table.ts';
 
 /** Judges names of one unit; a name that is asked about again, as one of those another name is made of, is answered from memory. */
-export const judgeFor = (unit: Unit): ((rule: NameRule) => Judged) => {
+export const judgeFor = (unit: Unit): ((rule: NameRule) => Judged) => judgeWith(unit, holdNames(unit));
+
+/** The same, the names of the atlas held against the unit before. */
+export const judgeWith = (unit: Unit, names: HeldNames): ((rule: NameRule) => Judged) => {
   const known = new Map<NameRule, Judged>();
   const look = lookFor(unit);
-  const blocked = blockedIn(unit);
   const judgeOne = (rule: NameRule): Judged => {
-    const before = rule.anyOf === null ? (blocked(rule) ?? known.get(rule)) : known.get(rule);
+    const before = known.get(rule);
     if (before !== undefined) return before;
+    const blocked = names.blocked(rule);
+    if (blocked !== null) return blocked;
     const judged = rule.anyOf === null ? judgeAlone(look, rule) : judgeAny(look, rule, rule.anyOf.map(judgeOne));
     known.set(rule, judged);
     return judged;

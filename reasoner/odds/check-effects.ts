@@ -3,6 +3,7 @@ import type { Check, CheckEffects, CheckOutcome, PossibleReading, ReadingSeen } 
 import type { Status } from '../answer/verdict.ts';
 import type { Fact, Feature } from '../atlas/atlas.ts';
 import type { CompiledAtlas, CompiledSlot } from '../compile/compiled.ts';
+import { ruleNamed } from '../compile/name-ids.ts';
 import { asId, type FeatureId, type NameId, type ObservationId } from '../ids.ts';
 import { honestOf, type Ladder, ladderOf, openAbove } from '../names/ladder.ts';
 import type { Observation, Seen, Sheet } from '../sheet/sheet.ts';
@@ -46,7 +47,7 @@ export const effectsOfCheck = ({ atlas, weighed }: Weighing, sheet: Sheet, check
   const one = weighed.find((each) => each.feature.id === check.feature) as Weighed;
   const unit = unitOf(atlas, sheet);
   const before = ladderOf(unit);
-  const said = saidOf(unit, before.judged);
+  const said = saidOf(unit, before.possible);
   const followed = one.readings.all
     .map((reading, at) => ({ reading, chance: one.chances[at] as number, left: one.bits[at] as number }))
     .sort((a, b) => b.chance - a.chance)
@@ -101,20 +102,24 @@ export const effectsOfCheck = ({ atlas, weighed }: Weighing, sheet: Sheet, check
   };
 };
 
+/** The statuses of the names that are not ruled out. */
+const statusesIn = ({ possible }: Ladder): ReadonlyMap<NameId, Status> =>
+  new Map(possible.map(({ rule, status }) => [rule.name.id, status]));
+
 type Effect = Omit<CheckOutcome, 'text' | 'readings' | 'chance' | 'bits'>;
 
 const effectOf = (before: Ladder, unit: Unit): Effect => {
   const { atlas } = unit;
   const after = ladderOf(unit);
   // Hybrids are formed as a unit calls for them; their coming and going is no finding.
-  const compiled = new Set(atlas.names.map(({ name }) => name.id));
-  const was = new Map(before.judged.map(({ rule, status }) => [rule.name.id, status]));
-  const now = new Map(after.judged.map(({ rule, status }) => [rule.name.id, status]));
-  const said = (ladder: Ladder, picks: (id: NameId, status: Status) => boolean) => {
+  const compiled = (id: NameId): boolean => ruleNamed(atlas, id) !== undefined;
+  const was = statusesIn(before);
+  const now = statusesIn(after);
+  const said = (ladder: Ladder, picks: (id: NameId) => boolean) => {
     const seen = new Set<string>();
-    return ladder.judged.flatMap(({ rule: { name }, status }) => {
+    return ladder.possible.flatMap(({ rule: { name } }) => {
       // Of a model's three rungs the weakest speaks: its going takes the others with it.
-      if (name.rung === 'model' || name.rung === 'model with options' || name.rung === 'parts' || !picks(name.id, status)) return [];
+      if (name.rung === 'model' || name.rung === 'model with options' || name.rung === 'parts' || !picks(name.id)) return [];
       const text = name.text.replace(/, service parts aside$/, '');
       if (seen.has(text)) return [];
       seen.add(text);
@@ -123,10 +128,10 @@ const effectOf = (before: Ladder, unit: Unit): Effect => {
   };
   const honest = honestOf(after);
   return {
-    ...saidOf(unit, after.judged),
-    rulesOut: said(before, (id, status) => status !== 'ruled out' && compiled.has(id) && (now.get(id) ?? 'ruled out') === 'ruled out'),
-    reopens: said(after, (id, status) => status !== 'ruled out' && was.get(id) === 'ruled out' && compiled.has(id)),
-    makesStand: said(after, (id, status) => status === 'stands' && was.get(id) !== 'stands'),
+    ...saidOf(unit, after.possible),
+    rulesOut: said(before, (id) => compiled(id) && !now.has(id)),
+    reopens: said(after, (id) => compiled(id) && !was.has(id)),
+    makesStand: said(after, (id) => now.get(id) === 'stands' && was.get(id) !== 'stands'),
     open: openAbove(after, honest).length,
   };
 };

@@ -3,7 +3,8 @@ import type { CompiledAtlas } from '../compile/compiled.ts';
 import { demandsCore, type NameRule, notBarred } from '../compile/name-rule.ts';
 import type { FeatureId, SlotId } from '../ids.ts';
 import type { Judged } from '../names/demand-table.ts';
-import { honestOf, rankOf } from '../names/ladder.ts';
+import { honestOf } from '../names/ladder.ts';
+import { rankOf } from '../names/rank.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import { choiceExists, classOf, partsIn, type Unit, type UnitSlot } from '../unit/unit.ts';
 import { claimedNames, claimOf } from '../verdict/claim.ts';
@@ -14,7 +15,8 @@ export interface Asked {
   readonly atlas: CompiledAtlas;
   readonly sheet: Sheet;
   readonly unit: Unit;
-  readonly judged: readonly Judged[];
+  /** The names not ruled out, best first. */
+  readonly possible: readonly Judged[];
   /** By slot, what the checks not made yet could tell; the checks in the odds' order. */
   readonly telling: readonly Telling[];
   readonly rank: ReadonlyMap<FeatureId, number>;
@@ -43,12 +45,11 @@ export function* coursesOf(asked: Asked): Generator<Course> {
 
 /** Names whose standing would be news: open ones no worse than the honest name, and cores with whatever housings may be made out. */
 function* couldMatter(asked: Asked): Generator<NameRule> {
-  const { judged } = asked;
-  const [best] = honestOf({ judged, complete: true }) as [Judged, ...Judged[]];
+  const { possible } = asked;
+  const [best] = honestOf({ possible }) as [Judged, ...Judged[]];
   const limit = rankOf(best.rule.name);
-  for (const { rule, status } of judged) if (status === 'open' && rankOf(rule.name) <= limit) yield rule;
-  for (const { rule, status } of judged)
-    if (rule.name.rung === 'core' && isCompiled(rule) && status !== 'ruled out') yield* housedWays(asked, rule, limit);
+  for (const { rule, status } of possible) if (status === 'open' && rankOf(rule.name) <= limit) yield rule;
+  for (const { rule } of possible) if (rule.name.rung === 'core' && isCompiled(rule)) yield* housedWays(asked, rule, limit);
 }
 
 /** A core as the atlas has it, its housings not said. */
@@ -118,9 +119,9 @@ const couldStand = (asked: Asked, rule: NameRule, settled = false): (readonly nu
   return told ? sets : null;
 };
 
-const openClaims = ({ atlas, sheet, judged }: Asked): NameRule[] => {
+const openClaims = ({ atlas, sheet, possible }: Asked): NameRule[] => {
   const claimed = new Set(claimedNames(atlas, sheet));
-  return judged.filter(({ rule, status }) => status === 'open' && claimed.has(rule.name.id)).map(({ rule }) => rule);
+  return possible.filter(({ rule, status }) => status === 'open' && claimed.has(rule.name.id)).map(({ rule }) => rule);
 };
 
 /** Slots whose parts could rule the name out: those that remain, do not belong, and could be told from all that may. */
@@ -136,10 +137,10 @@ const couldFall = (asked: Asked, rule: NameRule): Fall[] =>
 
 /** Ways to rule out the models of a family that are open, where parts of that family of no one model would then be said (N4). */
 const fallsOfFamilies = (asked: Asked): Fall[] => {
-  const { atlas, judged } = asked;
-  const [best] = honestOf({ judged, complete: true }) as [Judged, ...Judged[]];
+  const { atlas, possible } = asked;
+  const [best] = honestOf({ possible }) as [Judged, ...Judged[]];
   return atlas.familyParts.flatMap(({ rule, noneOf }) => {
-    const open = judged.filter(({ rule: { name }, status }) => status === 'open' && noneOf.some((each) => each.name.id === name.id));
+    const open = possible.filter(({ rule: { name }, status }) => status === 'open' && noneOf.some((each) => each.name.id === name.id));
     if (open.length === 0 || rankOf(rule.name) >= rankOf(best.rule.name) || couldStand(asked, rule, true) === null) return [];
     const falls = open.map((each) => couldFall(asked, each.rule));
     return falls.every((each) => each.length > 0) ? (falls[0] as Fall[]) : [];

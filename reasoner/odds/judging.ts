@@ -66,7 +66,7 @@ const rungsOfModel = (atlas: CompiledAtlas, model: ModelId): NameRule[] => names
 /** By core, and by any other name a unit adds words to: the best name that stands. */
 const standingTexts = (unit: Unit): ReadonlyMap<string, string> => {
   const texts = new Map<string, string>();
-  for (const { rule, status } of ladderOf(unit).judged) {
+  for (const { rule, status } of ladderOf(unit).possible) {
     const { id, rung, text, housings } = rule.name;
     if (status !== 'stands' || (rung !== 'hybrid' && rung !== 'core' && rung !== 'all parts')) continue;
     // A core with both housings unidentified says no more than the target does.

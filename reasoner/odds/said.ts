@@ -12,11 +12,12 @@ export interface Said {
   readonly claim: Status | null;
 }
 
-export const saidOf = (unit: Unit, judged: readonly Judged[] = ladderOf(unit).judged): Said => {
+/** @param possible the names that are not ruled out, best first */
+export const saidOf = (unit: Unit, possible: readonly Judged[] = ladderOf(unit).possible): Said => {
   const claimed = claimedNames(unit.atlas, unit.sheet);
-  const statuses = new Map(judged.map(({ rule, status }) => [rule.name.id, status]));
+  const statuses = new Map(possible.map(({ rule, status }) => [rule.name.id, status]));
   return {
-    honest: honestOf({ judged, complete: true }).map(({ rule: { name } }) => ({ name: name.id, text: name.text })),
+    honest: honestOf({ possible }).map(({ rule: { name } }) => ({ name: name.id, text: name.text })),
     // A claim the atlas does not list stands or falls with what its words promise.
     claim:
       claimed.length === 0

@@ -50,7 +50,7 @@ export const mayStop = (
 ): Stopping | null => {
   if (contradictionsIn(atlas, sheet)) return null;
   const asked = askedOf(atlas, sheet, assumptions);
-  const now = saidOf(asked.unit, asked.judged);
+  const now = saidOf(asked.unit, asked.possible);
   let judged = 0;
   if (asked.rank.size === 0) return youMayStop(atlas, now, false);
   // A plate whose number is not listed may yet be read as any of its maker's: what its other readings would come to is not bounded.
@@ -81,7 +81,7 @@ const notSettled = (judged: number): Stopping => ({ kind: 'not settled', judged,
 const askedOf = (atlas: CompiledAtlas, sheet: Sheet, assumptions: Assumptions): Asked => {
   const { checks, posterior } = weighingOf(atlas, sheet, assumptions);
   const unit = unitOf(atlas, sheet);
-  const { judged } = ladderOf(unit);
+  const { possible } = ladderOf(unit);
   const barred = stagesBarred(atlas, sheet);
   const ranked = new Map(checks.map(({ feature }, at) => [feature, at]));
   const rankOfFeature = ({ id }: Feature): number => ranked.get(id) ?? checks.length;
@@ -93,7 +93,7 @@ const askedOf = (atlas: CompiledAtlas, sheet: Sheet, assumptions: Assumptions): 
     atlas,
     sheet,
     unit,
-    judged,
+    possible,
     telling: atlas.slots.map((slot) =>
       tellingOf(
         slot,

@@ -3,7 +3,7 @@ import type { Model } from '../atlas/atlas.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
 import { type Demand, demandsCore, type NameRule } from '../compile/name-rule.ts';
 import { fullNames } from '../compile/name-texts.ts';
-import { rankOf } from '../names/ladder.ts';
+import { rankOf } from '../names/rank.ts';
 import { DemandSets, exactWeights, type MeetingBoxes, meetingBoxes } from './boxes.ts';
 
 /**

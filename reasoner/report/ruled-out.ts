@@ -1,6 +1,6 @@
 import type { ClaimAnswer, Conflict, Finding, NameAnswer, Status, Verdict } from '../answer/verdict.ts';
 import type { ObservationId } from '../ids.ts';
-import { levelOf } from '../names/ladder.ts';
+import { levelOf } from '../names/rank.ts';
 import { list } from '../plain/text.ts';
 import { line, type ReportBlock, type ReportLine } from './report.ts';
 

@@ -73,7 +73,21 @@ export const meetsOf = (atlas: CompiledAtlas, readings: readonly (readonly Featu
   let loosened: Loosened | undefined;
   return {
     classes,
-    space: spaceOf(counts, own.map(tight)),
+    space: spaceOf(counts, own.map(tight), {
+      space: found.space,
+      of: classes.map((each, slot) => {
+        const before = found.slots[slot] as FoundJoints['slots'][number];
+        return each.of === before.of ? null : exampleOf(each).map((part) => before.of[part] as number);
+      }),
+      changed: [
+        ...new Set(
+          told.flatMap(({ meeting }) => {
+            const { a, b } = jointOf(atlas, meeting);
+            return [a, b];
+          }),
+        ),
+      ],
+    }),
     loosened: () => {
       if (loosened === undefined) {
         const all = own.flatMap(loose);

@@ -339,24 +339,12 @@ export const selfConflictsOf = (within: Within, matings: readonly (Classes | nul
         Number.POSITIVE_INFINITY,
       ).conflicts;
 
-/** Which mating classes some choice has; of a unit nothing is known of, and every unit begins as one, they are the same each time. */
-const choosableIn = (space: ChoiceSpace, slots: readonly UnitSlot[], matings: readonly (Classes | null)[]): readonly (Classes | null)[] => {
-  const untouched = slots.every(({ agreeing, groups }, slot) => agreeing.length === groups.length && matings[slot] !== null);
-  const known = untouched ? ofUntouched.get(space) : undefined;
-  if (known !== undefined) return known;
-  const all = choosableClasses(space, domainsWithin({ space }, matings));
-  if (untouched) ofUntouched.set(space, all);
-  return all;
-};
-
-const ofUntouched = new WeakMap<ChoiceSpace, readonly (Classes | null)[]>();
-
 /** For every slot outside the doubtful ones, the agreeing groups that some complete choice has. */
 const liveGroups = (space: ChoiceSpace, slots: readonly UnitSlot[]): (readonly number[])[] => {
   const held = slots.map((slot) => (slot.doubtful ? null : matingsOf(slot, slot.agreeing)));
   // A plate whose number is not listed fits everything, so that nothing else falls out for want of a listed one.
   const matings = held.map((own, i) => (slots[i]?.unlisted === null ? own : null));
-  const all = choosableIn(space, slots, matings);
+  const all = choosableClasses(space, domainsWithin({ space }, matings));
   return slots.map((slot, i) => {
     if (slot.doubtful) return slot.agreeing;
     const possible = new Set(

@@ -1,4 +1,4 @@
-import type { Answer, Contradicted, NameAnswer } from '../answer/verdict.ts';
+import type { Answer, BriefVerdict, Contradicted, NameAnswer, Verdict } from '../answer/verdict.ts';
 import { compatible } from '../atlas/agree.ts';
 import type { Feature } from '../atlas/atlas.ts';
 import type { CompiledAtlas, CompiledSlot } from '../compile/compiled.ts';
@@ -19,7 +19,7 @@ import { ticketOf } from '../words/ticket.ts';
 import { claimedNames, claimOf } from './claim.ts';
 import { findingsOf } from './findings.ts';
 import { standingOf, withMeanings } from './if-kept.ts';
-import { slotAnswers } from './slot-answers.ts';
+import { slotAnswers, slotCounts } from './slot-answers.ts';
 
 export interface AnswerOptions {
   /**
@@ -35,53 +35,72 @@ export interface AnswerOptions {
  * The whole answer about a found unit (SPEC): which names the parts can carry, with the proof.
  * @throws when the sheet speaks of slots or features the atlas does not have; the door refuses those
  */
-export const answer = (atlas: CompiledAtlas, sheet: Sheet, options: AnswerOptions = {}): Answer => {
+export const answer = (atlas: CompiledAtlas, sheet: Sheet, options: AnswerOptions = {}): Answer =>
+  answerInBrief(atlas, sheet, options).whole();
+
+/** What is said at once, and the whole for whoever asks on: over a large atlas most of it is lists of what is ruled out and of what is left. */
+export interface InBrief {
+  readonly brief: Contradicted | BriefVerdict;
+  /** Made when it is first asked for. */
+  readonly whole: () => Answer;
+}
+
+/** The same answer with counts in place of its long lists. @throws as `answer` */
+export const answerInBrief = (atlas: CompiledAtlas, sheet: Sheet, options: AnswerOptions = {}): InBrief => {
   const contradicted = contradictionsIn(atlas, sheet);
-  if (contradicted) return withMeanings(contradicted, atlas, sheet, (alone) => standingOf(atlas, alone));
+  if (contradicted) {
+    const told = withMeanings(contradicted, atlas, sheet, (alone) => standingOf(atlas, alone));
+    return { brief: told, whole: () => told };
+  }
   const { explain: whose = 'claim', effort = usualEffort } = options;
   const unit = unitOf(atlas, sheet);
   const ladder = ladderOf(unit);
   const honest = honestOf(ladder);
   const open = openAbove(ladder, honest);
-  const claimed = new Set(claimedNames(atlas, sheet));
+  const claimed = claimedNames(atlas, sheet).flatMap((id) => ladder.named(id) ?? []);
+  const explained = whose === 'claim' ? claimed : whose === 'none' ? [] : ladder.all().filter(saysWhichModel);
   const answers = new Map<NameId, NameAnswer>();
-  const names = ladder.judged.map((judged): NameAnswer => {
-    const { id, rung } = judged.rule.name;
-    const isClaimed = rung === 'model with service parts replaced' && claimed.has(id);
-    const wanted =
-      whose === 'claim' ? isClaimed : whose === 'models' && (rung === 'model with service parts replaced' || rung === 'pattern core');
-    if (!wanted && judged.bare !== undefined && !isClaimed) return judged.bare;
-    const answered = nameAnswer(unit, judged, wanted ? effort : null);
-    answers.set(id, answered);
-    return answered;
-  });
+  const say = (judged: Judged, spent: Effort | null): void => {
+    answers.set(judged.rule.name.id, nameAnswer(unit, judged, spent));
+  };
+  for (const each of [...honest, ...open, ...claimed]) say(each, null);
+  for (const each of explained) say(each, effort);
   const own = unitConflicts(unit, effort);
   const findings = findingsOf(unit, own);
   const claim = claimOf(unit, answers);
   const of = ({ rule }: Judged): NameAnswer => answers.get(rule.name.id) as NameAnswer;
-  return {
+  const said = {
     kind: 'verdict',
     sheet: sheet.id,
     edition: atlas.data.edition,
     findings,
-    slots: slotAnswers(unit),
     unit: own,
-    names,
     namesComplete: ladder.complete,
     honest: honest.map(({ rule }) => rule.name.id),
     open: open.map(({ rule }) => rule.name.id),
     claim,
-    ticket: ticketOf({
-      unit,
-      honest: honest.map(of),
-      open: open.map(of),
-      claim,
-      answers,
-      findings,
-    }),
+    ticket: ticketOf({ unit, honest: honest.map(of), open: open.map(of), claim, answers, findings }),
     cautions,
+  } as const;
+  const stands = ladder.possible.filter(({ status }) => status === 'stands').length;
+  const counts = { stands, open: ladder.possible.length - stands, 'ruled out': ladder.count - ladder.possible.length };
+  let whole: Verdict | undefined;
+  return {
+    brief: { ...said, counts, spoken: [...answers.values()], slots: slotCounts(unit) },
+    whole: () => {
+      whole ??= {
+        ...said,
+        slots: slotAnswers(unit),
+        names: ladder.all().map((judged) => answers.get(judged.rule.name.id) ?? judged.bare ?? nameAnswer(unit, judged, null)),
+      };
+      return whole;
+    },
   };
 };
+
+/** The weakest name that says which model a unit is, or of which it is a pattern. */
+const saysWhichModel = ({ rule: { name } }: Judged): boolean =>
+  name.rung === 'model with service parts replaced' || name.rung === 'pattern core';
 
 /**
  * One name with its conflicts and swap sets, whatever its rung.

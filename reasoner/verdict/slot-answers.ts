@@ -1,6 +1,7 @@
 import { thinned } from '../algebra/narrow.ts';
 import type { Classes, Pairing } from '../algebra/pairing.ts';
-import type { SlotAnswer } from '../answer/verdict.ts';
+import type { SlotAnswer, SlotCounts } from '../answer/verdict.ts';
+import type { Fact } from '../atlas/atlas.ts';
 import type { CompiledJoint, CompiledSlot } from '../compile/compiled.ts';
 import type { PartId } from '../ids.ts';
 import { type Group, matingsOf, partsIn, type Unit, type UnitSlot } from '../unit/unit.ts';
@@ -11,38 +12,61 @@ export const slotAnswers = (unit: Unit): SlotAnswer[] => {
   const reasons = falls(unit);
   const machined = machinedByReading(unit);
   return unit.slots.map((slot, i) => {
-    const live = new Set(slot.live);
-    const idOf = (part: number): PartId => (slot.of.parts[part] as { id: PartId }).id;
     const candidates = partsIn(slot).sort((a, b) => a - b);
     return {
-      slot: slot.of.data.id,
-      candidates: candidates.map(idOf),
-      listed: slot.of.parts.length,
-      removedByObservations: slot.of.parts.length - partsIn(slot, slot.agreeing).length,
+      ...saidOf(slot),
+      candidates: candidates.map((part) => idOf(slot, part)),
       removedByJoints: slot.agreeing
-        .filter((group) => !live.has(group))
+        .filter((group) => slot.isLive[group] === 0)
         .flatMap((group) =>
           (slot.groups[group] as Group).parts.map((part) => ({
-            part: idOf(part),
+            part: idOf(slot, part),
             because: reasons[i]?.get((slot.groups[group] as Group).mating) ?? ({ kind: 'together' } as const),
           })),
         ),
       machined: machined[i] ?? [],
-      silent: silentOf(slot, candidates).map(({ part, features }) => ({ part: idOf(part), features })),
-      numberNotListed: slot.unlisted?.makers ?? null,
-      doubtful: slot.doubtful && slot.of.parts.length > 0,
-      absent: slot.absent,
+      silent: silentOf(slot, candidates).map(({ part, features }) => ({ part: idOf(slot, part), features })),
     };
   });
 };
+
+/** The same, counted. */
+export const slotCounts = (unit: Unit): SlotCounts[] => {
+  const machined = machinedByReading(unit);
+  return unit.slots.map((slot, i) => ({
+    ...saidOf(slot),
+    left: slot.liveParts,
+    only: slot.liveParts === 1 ? idOf(slot, partsIn(slot)[0] as number) : null,
+    removedByJoints: partsCounted(slot, slot.agreeing) - slot.liveParts,
+    machined: machined[i]?.length ?? 0,
+    silent: slot.observations.some(({ feature }) => slot.of.factsOf(feature).distinct.some(isUnknown))
+      ? silentOf(slot, partsIn(slot)).length
+      : 0,
+  }));
+};
+
+const saidOf = (slot: UnitSlot) => ({
+  slot: slot.of.data.id,
+  listed: slot.of.parts.length,
+  removedByObservations: slot.of.parts.length - partsCounted(slot, slot.agreeing),
+  numberNotListed: slot.unlisted?.makers ?? null,
+  doubtful: slot.doubtful && slot.of.parts.length > 0,
+  absent: slot.absent,
+});
+
+const idOf = (slot: UnitSlot, part: number): PartId => (slot.of.parts[part] as { id: PartId }).id;
+
+const partsCounted = ({ groups: all }: UnitSlot, groups: readonly number[]): number =>
+  groups.reduce((sum, group) => sum + (all[group] as Group).parts.length, 0);
+
+const isUnknown = ({ kind }: Fact): boolean => kind === 'not known';
 
 /** O3: candidates the atlas says nothing about for some observed feature. */
 const silentOf = (slot: UnitSlot, candidates: readonly number[]) => {
   const features = [...new Set(slot.observations.map(({ feature }) => feature))];
   const silent = features.map((feature) => {
     const table = slot.of.factsOf(feature);
-    const unknown = table.distinct.map(({ kind }) => kind === 'not known');
-    return { feature, of: table.of, unknown };
+    return { feature, of: table.of, unknown: table.distinct.map(isUnknown) };
   });
   return candidates.flatMap((part) => {
     const own = silent.flatMap(({ feature, of, unknown }) => (unknown[of[part] as number] ? [feature] : []));

@@ -4,7 +4,7 @@ import type { CompiledSlot } from '../compile/compiled.ts';
 import type { NameRule } from '../compile/name-rule.ts';
 import { familyName, fullName } from '../compile/name-texts.ts';
 import type { ModelId, SlotId, StageId } from '../ids.ts';
-import { levelOf } from '../names/ladder.ts';
+import { levelOf } from '../names/rank.ts';
 import type { Observation } from '../sheet/sheet.ts';
 import type { Unit } from '../unit/unit.ts';
 import { conflictSentence, type NameInWords } from '../words/conflict-sentence.ts';

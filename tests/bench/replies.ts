@@ -1,5 +1,5 @@
 import { answerAtOnce } from '../../electron/desk/verdict-at-once.ts';
-import { answer, compileAtlas, type Sheet } from '../../reasoner/index.ts';
+import { answerInBrief, compileAtlas, type Sheet } from '../../reasoner/index.ts';
 import { median, slopeOf, table } from './clock.ts';
 import type { DemoDesk } from './demo-desk.ts';
 import { largerAtlas } from './larger-atlas.ts';
@@ -28,9 +28,9 @@ export const repliesAsTheAtlasGrows = async ({ atlas, sheets }: DemoDesk, scales
     const bytes: number[] = [];
     let whole = 0;
     for (const sheet of making.filter((_, i) => i % every === 0)) {
-      const answered = answer(compiled, sheet);
-      bytes.push(bytesOf(answerAtOnce(answered)));
-      whole = Math.max(whole, bytesOf(answered));
+      const answered = answerInBrief(compiled, sheet);
+      bytes.push(bytesOf(answerAtOnce(answered.brief)));
+      whole = Math.max(whole, bytesOf(answered.whole()));
     }
     const { length } = compiled.data.parts;
     const bound = bounds.findLast(([from]) => length >= from)?.[1] ?? 0;

@@ -4,4 +4,4 @@ export { agrees } from '../../reasoner/atlas/agree.ts';
 export { type NameRule, union } from '../../reasoner/compile/name-rule.ts';
 export { housingSlots } from '../../reasoner/compile/name-texts.ts';
 export * from '../../reasoner/index.ts';
-export { rankOf } from '../../reasoner/names/ladder.ts';
+export { rankOf } from '../../reasoner/names/rank.ts';

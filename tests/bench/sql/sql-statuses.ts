@@ -92,7 +92,11 @@ const measure = async (atlas: Atlas, sheets: readonly Sheet[]): Promise<{ readon
 const agree = async (peer: SqlPeer, bare: CompiledAtlas, sheet: Sheet): Promise<boolean> => {
   const unit = unitOf(bare, sheet);
   if (unit.slots.some(({ unlisted }) => unlisted !== null)) return false;
-  const known = new Map(ladderOf(unit).judged.map(({ rule, status }) => [rule.name.id, status]));
+  const known = new Map(
+    ladderOf(unit)
+      .all()
+      .map(({ rule, status }) => [rule.name.id, status]),
+  );
   const theirs = await peer.statuses(sheet);
   for (const [number, { name }] of peer.names.entries()) {
     const stands = theirs.get(number);

@@ -7,7 +7,7 @@ import { planWork } from '../../../reasoner/fits/work/plan-work.ts';
 import type { Work } from '../../../reasoner/fits/work/work.ts';
 import type { CompiledAtlas, FeatureId, JointId, NameId, Part, PartId, Sheet, SlotId } from '../../../reasoner/index.ts';
 import { planBuild } from '../../../reasoner/index.ts';
-import { rankOf } from '../../../reasoner/names/ladder.ts';
+import { rankOf } from '../../../reasoner/names/rank.ts';
 import { inHandOf } from '../../../reasoner/unit/in-hand.ts';
 
 /** A build with what it is weighed by, worked out the long way: every part in every slot, every order of works. */

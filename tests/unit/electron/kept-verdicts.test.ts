@@ -48,10 +48,10 @@ test('[H5] no other sheet, atlas or edition is answered from what was judged bef
   ];
   for (const [atlas, sheet] of asked) expect(kept.of(atlas, sheet)).not.toBe(once);
   const named = new KeptVerdicts();
-  const renamed = compileAtlas(littleAtlas);
+  const renamed = compileAtlas({ ...littleAtlas });
   const before = named.of(renamed, offered('Cod 1'));
   (renamed.data as { edition: string }).edition = 'called otherwise';
-  expect(named.of(renamed, offered('Cod 1')).answer.edition).toBe('called otherwise');
+  expect(named.of(renamed, offered('Cod 1')).brief.edition).toBe('called otherwise');
   expect(named.of(renamed, offered('Cod 1'))).not.toBe(before);
 });
 

@@ -2,11 +2,12 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { Page } from '../../../electron/bridge/verdict-calls.ts';
 import { answerAtOnce } from '../../../electron/desk/verdict-at-once.ts';
 import {
-  type Answer,
   answer,
+  answerInBrief,
   type CompiledAtlas,
   compileAtlas,
   explain,
+  type InBrief,
   type NameId,
   type Sheet,
   type Status,
@@ -21,7 +22,7 @@ let desk: DemoDesk['desk'];
 let atlas: CompiledAtlas;
 let found: readonly Sheet[];
 /** Every found unit of the demo after each of its entries, judged. */
-let inTheMaking: readonly Answer[];
+let inTheMaking: readonly InBrief[];
 
 beforeAll(async () => {
   demo = await openDemoDesk();
@@ -30,7 +31,7 @@ beforeAll(async () => {
   atlas = compileAtlas(demo.atlas);
   inTheMaking = found.flatMap((sheet) =>
     [...sheet.observations.keys(), sheet.observations.length].map((n) =>
-      answer(atlas, { ...sheet, observations: sheet.observations.slice(0, n) }),
+      answerInBrief(atlas, { ...sheet, observations: sheet.observations.slice(0, n) }),
     ),
   );
 });
@@ -40,8 +41,9 @@ const bytesOf = (value: unknown): number => Buffer.byteLength(JSON.stringify(val
 
 test('[B7] a verdict told at once counts all it speaks of, and holds the names it speaks of, as they were judged', () => {
   let judged = 0;
-  for (const whole of inTheMaking) {
-    const told = answerAtOnce(whole);
+  for (const judgedNow of inTheMaking) {
+    const told = answerAtOnce(judgedNow.brief);
+    const whole = judgedNow.whole();
     if (whole.kind === 'contradiction' || told.kind === 'contradiction') {
       expect(told).toBe(whole);
       continue;
@@ -78,8 +80,9 @@ test('[B7] a verdict told at once counts all it speaks of, and holds the names i
 
 test('[K1] of more conflicts than are told at once those are told that are counted aloud, and the first, in their order', () => {
   let cut = 0;
-  for (const whole of inTheMaking) {
-    const told = answerAtOnce(whole);
+  for (const judgedNow of inTheMaking) {
+    const told = answerAtOnce(judgedNow.brief);
+    const whole = judgedNow.whole();
     if (whole.kind === 'contradiction' || told.kind === 'contradiction') continue;
     for (const { name, conflicts } of told.names) {
       const all = whole.names.find((one) => one.name.id === name.id)?.conflicts ?? null;
@@ -98,7 +101,7 @@ test('[K1] of more conflicts than are told at once those are told that are count
 test('[B7] over an atlas four times as large a verdict is told in hardly more bytes, though it speaks of four times as much', () => {
   const large = compileAtlas(largerAtlas(atlas.data, 4));
   for (const sheet of found.filter((_, i) => i % 6 === 1).flatMap((one) => [{ ...one, observations: one.observations.slice(0, 2) }, one])) {
-    const [small, more] = [answerAtOnce(answer(atlas, sheet)), answerAtOnce(answer(large, sheet))];
+    const [small, more] = [answerAtOnce(answerInBrief(atlas, sheet).brief), answerAtOnce(answerInBrief(large, sheet).brief)];
     if (more.kind === 'contradiction' || small.kind === 'contradiction') continue;
     expect(bytesOf(more)).toBeLessThan(20_000);
     expect(more.slots.reduce((sum, { listed }) => sum + listed, 0)).toBeGreaterThan(3 * 634);

@@ -11,7 +11,8 @@ import {
   type Sheet,
   type Verdict,
 } from '../../../reasoner/index.ts';
-import { ownersOf, rankOf } from '../../../reasoner/names/ladder.ts';
+import { ownersOf } from '../../../reasoner/names/ladder.ts';
+import { rankOf } from '../../../reasoner/names/rank.ts';
 import { blades, littleAtlas, marked, sheetOf } from './little-atlas.ts';
 import { type SlotName, seen, yard } from './yard-atlas.ts';
 
