@@ -74,7 +74,11 @@ export const aboveTheFloor = async ({ atlas, sheets }: DemoDesk, scales: readonl
 /** @throws where the floor finds a name possible that we rule out */
 const held = (floor: Floor, compiled: CompiledAtlas, sheet: Sheet) => {
   const said = floor.answer(sheet);
-  const out = new Set(ladderOf(unitOf(compiled, sheet)).possible.flatMap(({ rule, status }) => (status === 'ruled out' ? [rule] : [])));
+  const out = new Set(
+    ladderOf(unitOf(compiled, sheet))
+      .all()
+      .flatMap(({ rule, status }) => (status === 'ruled out' ? [rule] : [])),
+  );
   const wrong = said.possible.map((name) => floor.names[name]).find((rule) => rule !== undefined && out.has(rule));
   if (wrong !== undefined) throw new Error(`${sheet.id}: ${wrong.name.text} is ruled out, and a unit of it would be as was seen`);
   return said;
