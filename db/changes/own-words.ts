@@ -1,4 +1,4 @@
-import { type Cell, type CellKey, type Cells, keyOf, sameCell, sameSaid, stepsOf } from '../atlas/cell.ts';
+import { type Cell, type CellKey, type Cells, keyOf, sameCell, sameSaid } from '../atlas/cell.ts';
 import { entryOf } from './change.ts';
 
 /** What the shop says of a cell of a pack's entry, and what the pack says of it; never the same. Null: nothing. */
@@ -128,7 +128,7 @@ export const saidCells = (words: OwnWords): Cells =>
   new Map([...words].map(([key, { said }]) => [underOf(key), said === null ? { is: [] } : { ...said, is: [said.is] }]));
 
 /** Whether a cell of a change says what a pack itself says, under the shop's word. */
-export const isSaid = (key: CellKey): boolean => stepsOf(key)[0] === 'said';
+export const isSaid = (key: CellKey): boolean => key.startsWith('said/');
 
 /** Where a change says what a pack itself says of a cell. */
 export const underOf = (key: CellKey): CellKey => keyOf('said', key);

@@ -1,4 +1,5 @@
-import type { Part, PartId, SlotId } from '../../reasoner/index.ts';
+import { eq, inArray, or } from 'drizzle-orm';
+import type { FeatureId, Part, PartId, SlotId } from '../../reasoner/index.ts';
 import { lists } from '../atlas/lists.ts';
 import type { Pack } from '../atlas/pack.ts';
 import { entryOfRow } from '../atlas/read-lists.ts';
@@ -59,11 +60,18 @@ const aroundOf = async (reader: Reader, parts: readonly Part[]): Promise<Pack> =
   const [own] = parts as readonly [Part, ...Part[]];
   const named = async <T extends { readonly id: string }>(table: string, ids: readonly (string | null)[]): Promise<readonly T[]> =>
     reader.all<T>(`select id from ${table} where id in (select value from json_each(?))`, [JSON.stringify(ids)]);
-  const features = await reader.all<Record<string, unknown>>(
-    'select id from features where slot = ? or id in (select value from json_each(?))',
-    [own.slot, JSON.stringify(parts.flatMap(({ facts }) => Object.keys(facts)))],
-  );
-  const wanted = new Set(features.map(({ id }) => id));
+  const features = await reader.orm
+    .select()
+    .from(t.features)
+    .where(
+      or(
+        eq(t.features.slot, own.slot),
+        inArray(
+          t.features.id,
+          parts.flatMap(({ facts }) => Object.keys(facts) as FeatureId[]),
+        ),
+      ),
+    );
   const chain = await reader.all<{ id: PartId; slot: SlotId; patternOf: PartId | null; supersedes: PartId | null }>(
     `with recursive chain(n) as (
        select n from parts where id in (select value from json_each(?))
@@ -75,7 +83,7 @@ const aroundOf = async (reader: Reader, parts: readonly Part[]): Promise<Pack> =
   return {
     ...blankPack({ format: 'kinplate atlas pack', version: 1, id: '', title: '', edition: '', invented: false, note: '' }),
     slots: (await reader.orm.select().from(t.slots)).map((row) => entryOfRow(lists.slots, row)),
-    features: (await reader.orm.select().from(t.features)).flatMap((row) => (wanted.has(row.id) ? [entryOfRow(lists.features, row)] : [])),
+    features: features.map((row) => entryOfRow(lists.features, row)),
     sources: await named(
       'sources',
       parts.flatMap(({ source, factSources }) => [source, ...Object.values(factSources ?? {})]),

@@ -42,7 +42,7 @@ const editOf = (parts: readonly Part[], dice: Dice): Part => {
   const [feature, fact] = dice.one(facts);
   const other = dice.one(alike);
   const saying = (said: Fact): Part => ({ ...part, facts: { ...part.facts, [feature]: said } });
-  switch (dice.one(['size', 'size', 'size', 'as another', 'not known', 'gone', 'name', 'numbers', 'after', 'source', 'wrong'])) {
+  switch (dice.one(['size', 'size', 'size', 'as another', 'not known', 'gone', 'name', 'numbers', 'after', 'source', 'slot', 'wrong'])) {
     case 'size':
       return fact.kind === 'measure'
         ? saying({ ...fact, nominal: Math.round((fact.nominal + 0.05) * 1000) / 1000 })
@@ -63,6 +63,8 @@ const editOf = (parts: readonly Part[], dice: Dice): Part => {
     }
     case 'source':
       return { ...part, factSources: { [feature]: other.source } as NonNullable<Part['factSources']> };
+    case 'slot':
+      return { ...part, slot: dice.one(parts).slot, facts: {} };
     default:
       return dice.one<Part>([
         { ...part, source: 'no-such-source' as Part['source'] },

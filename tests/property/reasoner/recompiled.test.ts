@@ -30,7 +30,24 @@ const changed = (atlas: Atlas, dice: Dice): Atlas => {
   const [feature, fact] = dice.one(Object.entries(part.facts) as [string, Fact][]);
   const saying = (said: Fact): Part => ({ ...part, facts: { ...part.facts, [feature]: said } });
   const put = (is: Part): Atlas => ({ ...atlas, parts: atlas.parts.map((each) => (each === part ? is : each)) });
-  switch (dice.one(['size', 'size', 'size', 'as another', 'not known', 'gone', 'name', 'after', 'two', 'new', 'model', 'nothing'])) {
+  switch (
+    dice.one([
+      'size',
+      'size',
+      'size',
+      'as another',
+      'not known',
+      'gone',
+      'name',
+      'after',
+      'two',
+      'turned',
+      'turned',
+      'new',
+      'model',
+      'nothing',
+    ])
+  ) {
     case 'size':
       return put(
         saying(
@@ -59,6 +76,8 @@ const changed = (atlas: Atlas, dice: Dice): Atlas => {
         ),
       };
     }
+    case 'turned':
+      return { ...atlas, parts: atlas.parts.map((each) => (each === part ? other : each === other ? part : each)) };
     case 'new':
       return { ...atlas, parts: [...atlas.parts, { ...part, id: `${part.id}-${atlas.parts.length}` as Part['id'] }] };
     case 'model':

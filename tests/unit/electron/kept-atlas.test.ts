@@ -65,6 +65,13 @@ test('[H5] [B2] after an edit of one part what does not speak of it stands as it
   const whole = await kept.now();
   expect(whole.data).toEqual(await store.atlas.read());
   expect(whole.names).not.toBe(after.names);
+  // Two parts change places.
+  const turned = (text: string) => text.replace(/^([^\n]*\n)([^\n]*\n)([^\n]*\n)/, '$1$3$2');
+  valueIn(await store.packs.load(await edited('2026-05-01', { 'parts.csv': turned }), { holds: 'shop' }));
+  const others = await kept.now();
+  expect(others.data).toEqual(await store.atlas.read());
+  // What the shop has itself comes before.
+  expect(others.data.parts[2]?.id).toBe(part.id);
 });
 
 test('[H5] what was read is not followed along a journal it was not read under, as of an atlas that was put back', async () => {
