@@ -1,4 +1,4 @@
-import { sameMark } from '../plain/letters.ts';
+import { markKey, sameMark } from '../plain/letters.ts';
 import type { Observation, Seen } from '../sheet/sheet.ts';
 import type { Truth } from '../truth.ts';
 import type { Fact, Feature } from './atlas.ts';
@@ -48,8 +48,24 @@ const holds = (feature: Feature, fact: Exclude<Fact, { kind: 'not known' }>, val
       return value.kind === 'presence' && value.present === fact.present;
     case 'mark':
       if (value.kind !== 'mark') return false;
-      return value.text === null ? fact.blank : fact.anyOf.some((text) => sameMark(text, value.text as string));
+      return value.text === null ? fact.blank : keysOf(fact).includes(keyOf(value, value.text));
   }
+};
+
+/** What marks are compared by, worked out once for each mark of an atlas and each that is read. */
+const factKeys = new WeakMap<Fact, readonly string[]>();
+const seenKeys = new WeakMap<Seen, string>();
+
+const keysOf = (fact: Fact & { readonly kind: 'mark' }): readonly string[] => {
+  const keys = factKeys.get(fact) ?? fact.anyOf.map(markKey);
+  factKeys.set(fact, keys);
+  return keys;
+};
+
+const keyOf = (value: Seen, text: string): string => {
+  const key = seenKeys.get(value) ?? markKey(text);
+  seenKeys.set(value, key);
+  return key;
 };
 
 /** Sums of decimal sizes are not exact in binary; limits are met when met to within a few units of rounding. */

@@ -21,6 +21,10 @@ export interface FeatureReadings {
   readonly tellsOfWork: boolean;
 }
 
+/** Of what is found as it is made or not at all. */
+const onlyHolds: readonly boolean[] = [true];
+const onlyFails: readonly boolean[] = [false];
+
 /** @throws when an observation is of no feature of the slot: the door should have refused it */
 export const readingsOf = (atlas: CompiledAtlas, slot: CompiledSlot, held: readonly Held[]): FeatureReadings[] => {
   const byFeature = new Map<string, Held[]>();
@@ -36,9 +40,11 @@ export const readingsOf = (atlas: CompiledAtlas, slot: CompiledSlot, held: reado
       throw new Error(`observation ${first.id} is of ${first.feature}, no feature of ${slot.data.id}`);
     const table = slot.foundOf(feature.id);
     const agree = own.map(({ observation }) =>
-      table.distinct.map(({ made, left }) =>
-        [made, ...left.map(({ fact }) => fact)].map((fact) => agrees(feature, fact, observation) !== 'fails'),
-      ),
+      table.distinct.map(({ made, left }): readonly boolean[] => {
+        const asMade = agrees(feature, made, observation) !== 'fails';
+        if (left.length === 0) return asMade ? onlyHolds : onlyFails;
+        return [asMade, ...left.map(({ fact }) => agrees(feature, fact, observation) !== 'fails')];
+      }),
     );
     const tellsOfWork = table.worked && agree.some((entries) => entries.some((ways) => ways.includes(true) && ways.includes(false)));
     return { feature, table, labels: own.map(({ label }) => label), agree, tellsOfWork };
