@@ -7,6 +7,7 @@ import { build } from 'vite';
  * that runs this file. KINPLATE_BENCH_SCALES=1,10 chooses other sizes of the atlas than 1, 3, 10, … 1000 times
  * the demo pack (a series ends after a step of a minute); KINPLATE_BENCH_PEERS=no leaves clingo and Z3 out;
  * KINPLATE_BENCH_PARTS=tree,apart,key runs some of its parts only;
+ * the part `largest` takes half an hour and twelve gigabytes, and runs only when it is asked for;
  * KINPLATE_BENCH_SHEETS=29 puts so many of the sample sheets to them (4 unless told otherwise: Z3 takes minutes for some).
  */
 const root = fileURLToPath(new URL('../..', import.meta.url));
@@ -23,10 +24,10 @@ await build({
     minify: false,
     ssr: true,
     target: 'node20',
-    // The worker and the window of the part `host` are programs of their own.
+    // The worker and the window of the part `host` and what the part `largest` starts are programs of their own; what they share lies beside them.
     rolldownOptions: {
-      input: ['measure', 'wide-worker', 'asking'].map((name) => `tests/bench/${name}.ts`),
-      output: { format: 'es', entryFileNames: '[name].js' },
+      input: ['measure', 'largest', 'wide-worker', 'asking'].map((name) => `tests/bench/${name}.ts`),
+      output: { format: 'es', entryFileNames: '[name].js', chunkFileNames: '[name].js' },
     },
   },
 });

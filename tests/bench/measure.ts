@@ -11,6 +11,7 @@ import { fitsAsTheAtlasGrows } from './fits.ts';
 import { hostsOwnThread } from './host.ts';
 import { wallKeys } from './key.ts';
 import { largerAtlas } from './larger-atlas.ts';
+import { largestAtlases } from './largest-atlases.ts';
 import { anew, oddsAfterEachEntry } from './odds.ts';
 import { openingAsTheAtlasGrows } from './opening.ts';
 import { repliesAsTheAtlasGrows } from './replies.ts';
@@ -47,10 +48,11 @@ const main = async (): Promise<void> => {
     odds: () => oddsAfterEachEntry(demo, upTo(100)),
     host: () => hostsOwnThread(demo.sheets[0] as Sheet),
     million: () => towardsAMillion(demo, scales),
+    largest: async () => largestAtlases(scales),
     wild: () => wildVerdicts(demo.atlas, scales),
   };
   try {
-    const asked = process.env.KINPLATE_BENCH_PARTS?.split(',') ?? Object.keys(parts);
+    const asked = process.env.KINPLATE_BENCH_PARTS?.split(',') ?? Object.keys(parts).filter((name) => name !== 'largest');
     for (const name of asked) {
       const part = parts[name];
       if (part === undefined) throw new Error(`the bench has no part “${name}”: ${Object.keys(parts).join(', ')}`);
