@@ -1,5 +1,5 @@
 import { answerAtOnce } from '../../electron/desk/verdict-at-once.ts';
-import { type Atlas, answer, type CompiledAtlas, compileAtlas, type Sheet } from '../../reasoner/index.ts';
+import { type Atlas, answerInBrief, type CompiledAtlas, compileAtlas, type Sheet } from '../../reasoner/index.ts';
 import { inWords } from './clock.ts';
 import { openDemoDesk } from './demo-desk.ts';
 import { largerAtlas } from './larger-atlas.ts';
@@ -31,9 +31,9 @@ const larger = (atlas: Atlas, kind: string, times: number): Atlas => {
 
 /** The first verdict of a sheet and the second, and the bytes the window is told. */
 const verdictOn = (compiled: CompiledAtlas, name: string, sheet: Sheet): void => {
-  step(`verdict, ${name}`, () => answer(compiled, sheet));
-  const again = step(`verdict again, ${name}`, () => answer(compiled, sheet));
-  console.log(`reply, ${name}: ${Buffer.byteLength(JSON.stringify(answerAtOnce(again)))} bytes`);
+  step(`verdict, ${name}`, () => answerInBrief(compiled, sheet));
+  const again = step(`verdict again, ${name}`, () => answerInBrief(compiled, sheet));
+  console.log(`reply, ${name}: ${Buffer.byteLength(JSON.stringify(answerAtOnce(again.brief)))} bytes`);
 };
 
 const step = <T>(name: string, job: () => T): T => {

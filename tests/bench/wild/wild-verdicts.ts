@@ -1,4 +1,4 @@
-import { type Atlas, answer, compileAtlas } from '../../../reasoner/index.ts';
+import { type Atlas, answerInBrief, compileAtlas } from '../../../reasoner/index.ts';
 import { inWords, median, slopeOf, table, timed } from '../clock.ts';
 import { wildAtlas } from './wild-atlas.ts';
 import { wildSheets } from './wild-sheets.ts';
@@ -17,7 +17,7 @@ export const wildVerdicts = async (like: Atlas, scales: readonly number[]): Prom
     const { user, system } = process.cpuUsage(start);
     const measured: { readonly kind: string; readonly id: string; readonly cpu: number }[] = [];
     for (const { kind, sheet } of wildSheets(atlas, count))
-      measured.push({ kind, id: sheet.id, cpu: (await timed(5, () => answer(compiled, sheet))).cpu });
+      measured.push({ kind, id: sheet.id, cpu: (await timed(5, () => answerInBrief(compiled, sheet))).cpu });
     const of = (kind: string) => median(measured.filter((each) => each.kind === kind).map(({ cpu }) => cpu));
     const worst = measured.reduce((p, q) => (q.cpu > p.cpu ? q : p));
     sizes.push(atlas.parts.length);
