@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { answer, compileAtlas } from '../../../reasoner/index.ts';
+import { answer, answerInBrief, compileAtlas, type Status } from '../../../reasoner/index.ts';
 import { units } from './units.ts';
 
 it('[N1–N3] [K1] [S1] what an atlas keeps of the units it was asked about changes nothing it says of the next', () => {
@@ -17,6 +17,14 @@ it('[N1–N3] [K1] [S1] what an atlas keeps of the units it was asked about chan
       for (const asked of [sheet, ...sheets, sheet]) {
         const fresh = answer(compileAtlas(atlas), asked, { explain: 'models' });
         expect(answer(kept, asked, { explain: 'models' })).toEqual(fresh);
+        const { brief } = answerInBrief(kept, asked);
+        if (fresh.kind === 'verdict') {
+          const of = (status: Status) => fresh.names.filter((name) => name.status === status).length;
+          expect(brief).toMatchObject({
+            counts: { stands: of('stands'), open: of('open'), 'ruled out': of('ruled out') },
+            open: fresh.open,
+          });
+        }
         if (fresh.kind === 'verdict') names += fresh.names.filter(({ status }) => status !== 'ruled out').length;
         again += 1;
       }

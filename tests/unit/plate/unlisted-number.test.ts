@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { answer, asId, compileAtlas, explain, type Maker, type Observation, type Verdict } from '../../../reasoner/index.ts';
+import { answer, answerInBrief, asId, compileAtlas, explain, type Maker, type Observation, type Verdict } from '../../../reasoner/index.ts';
 import { chose, sheetOf } from '../reasoner/little-atlas.ts';
 import {
   blades,
@@ -40,6 +40,17 @@ describe('[O5] a well-formed number that nobody lists', () => {
     expect(verdict.ticket.mustNot[0]?.text).toBe(
       'This unit must not be described as Quayside Cod 1 before the maker has confirmed its nameplate.',
     );
+  });
+
+  it('[O5] [N2] what is counted at once is what is listed: a name is looked for by what is left of the plates only where the plate is one of them', () => {
+    for (const seen of [[...core, unlisted, tradeName('Quayside')], [unlisted], [blades(9), unlisted]]) {
+      const { brief, whole } = answerInBrief(quay, sheetOf(seen));
+      const verdict = whole();
+      if (brief.kind === 'contradiction' || verdict.kind === 'contradiction') throw new Error('the entries do not agree');
+      const of = (status: string) => verdict.names.filter((each) => each.status === status).length;
+      expect(of('open')).toBeGreaterThan(0);
+      expect(brief.counts).toEqual({ stands: of('stands'), open: of('open'), 'ruled out': of('ruled out') });
+    }
   });
 
   it('[O5] it is told as news that accuses nobody', () => {

@@ -187,6 +187,57 @@ describe('the engines under the reasoner', () => {
     expect(impossible).toBeGreaterThan(400);
   });
 
+  it('[J1] what is kept of the slots that take part, and of the space another was made from, changes no answer', () => {
+    let [possible, impossible] = [0, 0];
+    const word = fc.integer({ min: 0, max: 2 ** 30 - 1 });
+    fc.assert(
+      fc.property(webs, word, word, fc.array(word, { minLength: 4, maxLength: 4 }), ({ sizes, joints }, split, holds, asked) => {
+        const from = spaceOf(
+          sizes,
+          joints.map((joint) => pairingIn(sizes, joint)),
+        );
+        // Some classes are told apart into two, and some joints hold for some pairs of these no longer.
+        const of = sizes.map((size, slot) =>
+          Int32Array.from(
+            Array.from({ length: size }, (_, each) => each).flatMap((each) => (bit(split, (slot * 5 + each) % 30) ? [each, each] : [each])),
+          ),
+        );
+        const lessen = (at: number): boolean => bit(holds, at % 30);
+        const pairings = from.pairings.map((pairing, at) => {
+          const finer = regrouped(pairing, of[pairing.a] as Int32Array, of[pairing.b] as Int32Array);
+          const itself = (side: Int32Array) => Int32Array.from(side.keys());
+          return lessen(at)
+            ? narrowed(finer, itself(of[finer.a] as Int32Array), itself(of[finer.b] as Int32Array), (x, y) =>
+                bit(holds, (x * 7 + y * 3 + at) % 30),
+              )
+            : finer;
+        });
+        const counts = of.map(({ length }) => length);
+        const space = spaceOf(counts, pairings, {
+          space: from,
+          of: of.map((own, slot) => (own.length === sizes[slot] ? null : own)),
+          changed: pairings.flatMap(({ a, b }, at) => (lessen(at) ? [a, b] : [])),
+        });
+        const active = new Uint8Array(pairings.length).fill(1);
+        const wholly = counts.map((count) => Int32Array.from({ length: count }, (_, each) => each));
+        for (const ask of [2 ** 30 - 1, ...asked, 2 ** 30 - 1]) {
+          const classes = wholly.map((own, slot) =>
+            bit(ask, 29 - slot) ? own.filter((each) => bit(ask, (slot * 4 + each) % 23) || each === ask % own.length) : null,
+          );
+          // With every joint named the question is asked of these classes alone.
+          const alone = choosableClasses(space, { classes, active });
+          const kept = choosableClasses(space, { classes });
+          expect(kept.map((own) => own && [...own])).toEqual(alone.map((own) => own && [...own]));
+          expect(hasChoice(space, { classes })).toBe(hasChoice(space, { classes, active }));
+          for (const own of alone) [possible, impossible] = [possible + (own?.length ?? 0), impossible + (own?.length === 0 ? 1 : 0)];
+        }
+      }),
+      runs,
+    );
+    expect(possible).toBeGreaterThan(2000);
+    expect(impossible).toBeGreaterThan(500);
+  });
+
   it('[J1] a choice is one that no joint fails in, and what some slots are narrowed to, or take part with at last, is looked for within what is left of the others', () => {
     let [found, none] = [0, 0];
     fc.assert(
