@@ -43,7 +43,7 @@ export const spaceOf = (counts: readonly number[], pairings: readonly Pairing[],
 /** Whether there is a choice for the slots that take part. */
 export const hasChoice = (space: ChoiceSpace, domains: Domains): boolean => findChoice(space, domains) !== null;
 
-/** A choice for the slots that take part: the class of each, or −1 of a slot that takes none; null where there is no choice. Of each slot those listed first are taken rather than others. */
+/** A choice for the slots that take part: the class of each, or −1 of a slot that takes none; null where there is no choice. Of a slot of which some classes are listed, those listed first are taken rather than others. */
 export const findChoice = (space: ChoiceSpace, domains: Domains): Int32Array | null => {
   const begun = begin(space, domains);
   return begun === null ? null : decide(space, domains, begun.left);
@@ -96,8 +96,19 @@ export const choosableClasses = (space: ChoiceSpace, domains: Domains): (Classes
   const found = domains.classes.map((classes, slot) => (classes === null ? null : new Uint8Array(space.counts[slot] as number)));
   gather(space, domains, left, found);
   const all = found.map((flags) => (flags === null ? null : flagged(flags)));
-  if (start !== null) [start.classes, start.exact] = [all, true];
+  // Of consistent slots in a ring there may yet be no choice.
+  if (start !== null) [start.classes, start.exact] = [all.some((classes) => classes?.length === 0) ? null : all, true];
   return all;
+};
+
+const those = (own: Classes, flags: Uint8Array): Classes => {
+  const kept = new Int32Array(own.length);
+  let length = 0;
+  for (let i = 0; i < own.length; i += 1) {
+    kept[length] = own[i] as number;
+    length += flags[own[i] as number] as number;
+  }
+  return length === own.length ? own : kept.slice(0, length);
 };
 
 /** What every question about the slots that take part begins with. */
@@ -159,9 +170,9 @@ const begin = (space: ChoiceSpace, domains: Domains): { readonly left: (Classes 
   const changed: number[] = [];
   for (const [slot, own] of domains.classes.entries()) {
     const all = left[slot] ?? null;
-    if (own === null || all === null) continue;
-    const flags = flagsOf(all, space.counts[slot] as number);
-    const kept = own.filter((each) => flags[each] === 1);
+    // Each class stands once, so that a list as long as there are classes has them all.
+    if (own === null || all === null || own.length === space.counts[slot]) continue;
+    const kept = those(own, flagsOf(all, space.counts[slot] as number));
     if (kept.length === 0) return null;
     left[slot] = kept;
     if (kept.length < all.length) changed.push(slot);

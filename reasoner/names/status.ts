@@ -111,12 +111,16 @@ const hasOther = (slot: UnitSlot, group: number, barred: ReadonlySet<number>): b
 
 /** N2: the slots that look could settle, and those where the atlas itself lacks what would. */
 const doubts = (unit: Unit, held: readonly (Held | null)[]): Pick<Judged, 'unsettled' | 'lacks'> => {
-  const slotsWhere = (so: (each: Held, slot: UnitSlot) => boolean): number[] =>
-    held.flatMap((each, slot) => (each !== null && so(each, unit.slots[slot] as UnitSlot) ? [slot] : []));
-  return {
-    unsettled: slotsWhere((each, { doubtful }) => doubtful || Number(each.belongs) + Number(each.notKnown) + Number(each.fails) > 1),
-    lacks: slotsWhere((each) => each.notKnown || each.free),
-  };
+  const unsettled: number[] = [];
+  const lacks: number[] = [];
+  for (let slot = 0; slot < held.length; slot += 1) {
+    const each = held[slot];
+    if (each === null || each === undefined) continue;
+    const { belongs, notKnown, fails, free } = each;
+    if (unit.slots[slot]?.doubtful || Number(belongs) + Number(notKnown) + Number(fails) > 1) unsettled.push(slot);
+    if (notKnown || free) lacks.push(slot);
+  }
+  return { unsettled, lacks };
 };
 
 /** What sets of parts come to in one unit. Names share the sets they demand, so each is looked at once. */

@@ -6,7 +6,7 @@ import type { CompiledAtlas, CompiledSlot } from '../compile/compiled.ts';
 import { type UnlistedNumber, unlistedNumber } from '../plate/unlisted-number.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import { type Loosened, type Meets, meetsOf } from './meets.ts';
-import { excludersOf, type FeatureReadings, type Held, readingsOf, smallestMeeting, violatedBy } from './readings.ts';
+import { excludersOf, type FeatureReadings, type Held, keptReadings, smallestMeeting, violatedBy } from './readings.ts';
 
 /**
  * One unit held against the atlas: for every slot the listed parts grouped by which observations they violate and how they mate,
@@ -75,7 +75,7 @@ export const heldAgainst = (atlas: CompiledAtlas, sheet: Sheet): { readonly of: 
   const held = atlas.slots.map((slot): Held[] =>
     seen.flatMap((observation, label) => (observation.slot === slot.data.id ? [{ label, observation }] : [])),
   );
-  const readings = atlas.slots.map((slot, i) => readingsOf(atlas, slot, held[i] as Held[]));
+  const readings = atlas.slots.map((slot, i) => keptReadings(atlas, slot, held[i] as Held[]));
   const { classes, space, loosened } = meetsOf(atlas, readings);
   const grouped = atlas.slots.map((slot, i): HeldSlot => {
     const absent = sheet.absent.indexOf(slot.data.id);
@@ -83,10 +83,14 @@ export const heldAgainst = (atlas: CompiledAtlas, sheet: Sheet): { readonly of: 
       of: slot,
       absent: absent >= 0,
       observations: (held[i] as Held[]).map(({ observation }) => observation),
-      readings: readings[i] as FeatureReadings[],
+      readings: readings[i] as readonly FeatureReadings[],
       unlisted: unlistedIn(atlas, sheet, slot, (held[i] as Held[]).length),
       matingCount: classes[i]?.count ?? 0,
-      ...groupsOf(classes[i] as (typeof classes)[number], readings[i] as FeatureReadings[], absent < 0 ? null : seen.length + absent),
+      ...keptGroups(
+        classes[i] as (typeof classes)[number],
+        readings[i] as readonly FeatureReadings[],
+        absent < 0 ? null : seen.length + absent,
+      ),
     };
   });
   return { of: { atlas, sheet, evidence, space, loosened }, slots: grouped };
@@ -110,21 +114,35 @@ export const unitOfSlots = (of: Ground, held: readonly HeldSlot[]): Unit => {
 
 /** The same with every agreeing part left in, whether or not some complete choice has it. */
 export const doubtedUnit = (of: Ground, held: readonly HeldSlot[]): Unit => {
-  const agreeing = held.map(({ groups }) => groups.flatMap((group, i) => (isExcluded(group) ? [] : [i])));
+  const agreeing = held.map(({ groups }) => agreeingIn(groups));
   const selfConflicts = selfConflictsOf(
     of,
-    held.map((slot, i) => (slot.unlisted === null ? matingsOf(slot, agreeing[i] as number[]) : null)),
+    held.map((slot, i) => (slot.unlisted === null ? matingsOf(slot, agreeing[i] as readonly number[]) : null)),
   );
   const doubtful = new Set(selfConflicts.flat());
   return {
     ...of,
     selfConflicts,
     slots: held.map((slot, i) => {
-      const own = agreeing[i] as number[];
+      const own = agreeing[i] as readonly number[];
       return { ...slot, agreeing: own, ...livingIn(slot.groups, own), doubtful: doubtful.has(i) };
     }),
   };
 };
+
+/** The groups that agree with every observation; of groups that stand for many units they are found once. */
+const agreeingIn = (groups: readonly Group[]): readonly number[] => {
+  let agreeing = foundAgreeing.get(groups);
+  if (agreeing === undefined) {
+    const found: number[] = [];
+    for (let i = 0; i < groups.length; i += 1) if (!isExcluded(groups[i] as Group)) found.push(i);
+    agreeing = found;
+    foundAgreeing.set(groups, agreeing);
+  }
+  return agreeing;
+};
+
+const foundAgreeing = new WeakMap<readonly Group[], readonly number[]>();
 
 /** The live groups as they are asked about: listed, each by its number, and how many parts they hold together. */
 export const livingIn = (groups: readonly Group[], live: readonly number[]): Pick<UnitSlot, 'live' | 'isLive' | 'liveParts'> => {
@@ -151,6 +169,20 @@ const none: readonly never[] = [];
 
 type Grouped = Pick<UnitSlot, 'groups' | 'groupOf'>;
 type SlotClasses = Meets['classes'][number];
+
+/** How a slot's parts are grouped stays with what was read of it: the next unit is mostly the same with one entry more, in one slot. */
+const keptGroups = (classes: SlotClasses, readings: readonly FeatureReadings[], absent: number | null): Grouped => {
+  const before = groupedBy.get(readings);
+  if (before?.classes === classes && before.absent === absent) return before.grouped;
+  const grouped = groupsOf(classes, readings, absent);
+  groupedBy.set(readings, { classes, absent, grouped });
+  return grouped;
+};
+
+const groupedBy = new WeakMap<
+  readonly FeatureReadings[],
+  { readonly classes: SlotClasses; readonly absent: number | null; readonly grouped: Grouped }
+>();
 
 /** Parts of a slot, grouped by what they violate and how they mate. Each observation is judged once for each distinct way a feature may be found. */
 const groupsOf = (classes: SlotClasses, readings: readonly FeatureReadings[], absent: number | null): Grouped => {
@@ -310,8 +342,12 @@ export const choiceExists = (within: Within, matings: readonly (Classes | null)[
 export const choosable = (within: Within, matings: readonly (Classes | null)[], slot: number): Iterable<number> =>
   choosableClasses(within.space, domainsWithin(within, matings))[slot] ?? [];
 
+const fewGroups = 16;
+
 /** The mating classes of these groups of a slot, each once. */
 export const matingsOf = (slot: Pick<UnitSlot, 'groups' | 'matingCount'>, groups: readonly number[]): Classes => {
+  // Thousands of names ask for a handful of groups each.
+  if (groups.length <= fewGroups) return Int32Array.from(new Set(groups.map((group) => (slot.groups[group] as Group).mating)));
   const seen = new Uint8Array(slot.matingCount);
   const all = new Int32Array(groups.length);
   let count = 0;

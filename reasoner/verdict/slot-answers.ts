@@ -3,6 +3,7 @@ import type { Classes, Pairing } from '../algebra/pairing.ts';
 import type { SlotAnswer, SlotCounts } from '../answer/verdict.ts';
 import type { Fact } from '../atlas/atlas.ts';
 import type { CompiledJoint, CompiledSlot } from '../compile/compiled.ts';
+import type { FactTable } from '../compile/fact-tables.ts';
 import type { PartId } from '../ids.ts';
 import { type Group, matingsOf, partsIn, type Unit, type UnitSlot } from '../unit/unit.ts';
 import { machinedByReading } from './machined.ts';
@@ -39,9 +40,7 @@ export const slotCounts = (unit: Unit): SlotCounts[] => {
     only: slot.liveParts === 1 ? idOf(slot, partsIn(slot)[0] as number) : null,
     removedByJoints: partsCounted(slot, slot.agreeing) - slot.liveParts,
     machined: machined[i]?.length ?? 0,
-    silent: slot.observations.some(({ feature }) => slot.of.factsOf(feature).distinct.some(isUnknown))
-      ? silentOf(slot, partsIn(slot)).length
-      : 0,
+    silent: slot.observations.some(({ feature }) => hasUnknown(slot.of.factsOf(feature))) ? silentOf(slot, partsIn(slot)).length : 0,
   }));
 };
 
@@ -60,6 +59,15 @@ const partsCounted = ({ groups: all }: UnitSlot, groups: readonly number[]): num
   groups.reduce((sum, group) => sum + (all[group] as Group).parts.length, 0);
 
 const isUnknown = ({ kind }: Fact): boolean => kind === 'not known';
+
+/** Whether the atlas is silent about some part; told once of each table. */
+const hasUnknown = (table: FactTable): boolean => {
+  const known = unknownIn.get(table) ?? table.distinct.some(isUnknown);
+  unknownIn.set(table, known);
+  return known;
+};
+
+const unknownIn = new WeakMap<FactTable, boolean>();
 
 /** O3: candidates the atlas says nothing about for some observed feature. */
 const silentOf = (slot: UnitSlot, candidates: readonly number[]) => {
