@@ -99,7 +99,7 @@ const compile = (atlas: CompiledAtlas): NameRanks => {
       const { name, housings } = ranked[place] as Ranked;
       if (housings === null) return [name.id];
       const slots = housingSlots(atlas);
-      const own = ownFamilies(atlas, name);
+      const own = ownFamilies(atlas, name, housings.ownOf);
       const origins = slots.map(({ number }, i): HousingOrigin[] => {
         const kind = housings.kinds[i] ?? 'unidentified';
         if (kind === 'own' || kind === 'unidentified') return [{ kind }];
@@ -171,18 +171,19 @@ const hybrids = (atlas: CompiledAtlas): Ranked[] => {
   return atlas.names
     .filter((rule) => rule.name.rung === 'core' && demandsCore(atlas, rule))
     .flatMap((core) => {
-      const families = ownFamilies(atlas, core.name);
       const housingsOf = (kind: HousingOrigin['kind'], slot: number, ownOf: ModelId | null): Demand => {
         switch (kind) {
           case 'own':
             return ownHousings(atlas, ownOf === null ? core.name.models : [ownOf], slot).parts;
           case 'own family':
-          case 'family':
+          case 'family': {
+            const families = ownFamilies(atlas, core.name, ownOf);
             return union(
               [...atlas.housings.ofFamily].flatMap(([family, lists]) =>
                 families.has(family) === (kind === 'own family') ? (lists[slot]?.parts ?? []) : [],
               ),
             );
+          }
           case 'unidentified':
             return null;
         }
@@ -208,5 +209,6 @@ const hybrids = (atlas: CompiledAtlas): Ranked[] => {
     });
 };
 
-const ownFamilies = (atlas: CompiledAtlas, { models }: Name): ReadonlySet<FamilyId> =>
-  new Set(models.flatMap((model) => atlas.models.get(model)?.family ?? []));
+/** The families of the models a name speaks of: of the one whose own housings it has, where that is said. */
+const ownFamilies = (atlas: CompiledAtlas, { models }: Name, ownOf: ModelId | null): ReadonlySet<FamilyId> =>
+  new Set((ownOf === null ? models : [ownOf]).flatMap((model) => atlas.models.get(model)?.family ?? []));

@@ -268,25 +268,34 @@ const housingsOfFamilies = ({ housings, slots }: CompiledAtlas, slot: number): F
 
 /** The same seen from one core: a family of its own models is its own family. */
 const inFamilies = (unit: Unit, core: NameRule, origins: readonly Origin[]): Origin[] =>
-  origins.map((each) => ({ ...each, origin: seenFrom(unit, core, each.origin) }));
+  origins.map((each) => ({ ...each, origin: seenFrom(unit, core.name.models, each.origin) }));
 
-const seenFrom = (unit: Unit, core: NameRule, origin: HousingOrigin): HousingOrigin =>
-  origin.kind === 'family' && core.name.models.some((model) => unit.atlas.models.get(model)?.family === origin.family)
-    ? { kind: 'own family', family: origin.family }
-    : origin;
+const seenFrom = (unit: Unit, models: readonly ModelId[], origin: HousingOrigin): HousingOrigin => {
+  if (origin.kind !== 'family' && origin.kind !== 'own family') return origin;
+  const own = models.some((model) => unit.atlas.models.get(model)?.family === origin.family);
+  return { kind: own ? 'own family' : 'family', family: origin.family };
+};
 
 const originIn = (unit: Unit, slot: number, origin: HousingOrigin, list: HousingList): Origin[] => {
   const within = liveWithin(unit.slots[slot] as UnitSlot, list.parts);
   return within.some ? [{ slot, origin, list, within }] : [];
 };
 
-/** The core with the housings chosen. Housings called its own are of one and the same model, so of a core of several there is a name for each. */
+/**
+ * The core with the housings chosen. Housings called its own are of one and the same model, so of a core of several there is a name for each, and what is of its own family is seen from
+ * that model.
+ */
 const withHousings = (unit: Unit, core: NameRule, chosen: readonly (Origin | null)[]): NameRule[] => {
   return ownersOf(core.name.models, chosen.filter(isOwn).length).map((ownOf) =>
     housed(
       unit,
       core,
-      chosen.map((each) => (ownOf !== null && isOwn(each) ? { ...each, list: ownHousings(unit.atlas, [ownOf], each.slot) } : each)),
+      ownOf === null
+        ? chosen
+        : chosen.map((each) => {
+            if (isOwn(each)) return { ...each, list: ownHousings(unit.atlas, [ownOf], each.slot) };
+            return each === null ? null : { ...each, origin: seenFrom(unit, [ownOf], each.origin) };
+          }),
       ownOf,
     ),
   );
@@ -357,7 +366,7 @@ export const findRule = (unit: Unit, id: NameId): NameRule | undefined => {
     if (said === 'unidentified') return null;
     if (said === 'own') return { slot: number, origin: { kind: 'own' }, list: ownHousings(unit.atlas, core.name.models, number), within };
     const list = unit.atlas.housings.ofFamily.get(said)?.[number];
-    return list ? { slot: number, origin: seenFrom(unit, core, { kind: 'family', family: said }), list, within } : undefined;
+    return list ? { slot: number, origin: seenFrom(unit, core.name.models, { kind: 'family', family: said }), list, within } : undefined;
   });
   if (chosen.some((each) => each === undefined)) return undefined;
   return withHousings(unit, core, chosen as (Origin | null)[]).find(({ name }) => name.id === id);
