@@ -290,7 +290,7 @@ class Search {
     let money = hours * this.#hourly;
     domains.forEach((classes, slot) => {
       const here = chosen[slot];
-      if (here === null || this.#isStranger(slot)) overlay(row, [this.#names.rowOf(slot, null)]);
+      if (here === null || this.#isStranger(slot)) overlay(row, [this.#rowWithout(slot)]);
       else
         overlay(
           row,
@@ -317,7 +317,7 @@ class Search {
       stacks.map((chain) => judgeChain(chain, factsOfBuild(atlas, partIn, facts)).verdict);
     const row = new Uint32Array(this.#names.words).fill(0xffffffff);
     chosen.forEach((each, slot) => {
-      overlay(row, [each === null || this.#isStranger(slot) ? this.#names.rowOf(slot, null) : each.names]);
+      overlay(row, [each === null || this.#isStranger(slot) ? this.#rowWithout(slot) : each.names]);
     });
     const place = this.#names.bestOf(row);
     const parts = chosen.flatMap((each) => each ?? []);
@@ -341,6 +341,13 @@ class Search {
       }
       this.front.push({ ...worth, chosen, set, place });
     }
+  }
+
+  /** The row of a slot without a listed part. */
+  #rowWithout(slot: number): Uint32Array {
+    const id = this.#atlas.slots[slot]?.data.id as SlotId;
+    if (this.#ground.sheet.absent.includes(id)) return this.#names.rowOf(slot, 'nothing');
+    return this.#names.rowOf(slot, this.#isStranger(slot) ? 'a stranger' : 'not chosen');
   }
 
   #isStranger(slot: number): boolean {
@@ -390,7 +397,7 @@ class Search {
   #honest(chosen: readonly (PartClass | null)[]): CompletedBuild['names'][number]['id'][] {
     const row = new Uint32Array(this.#names.words).fill(0xffffffff);
     chosen.forEach((each, slot) => {
-      overlay(row, [each === null || this.#isStranger(slot) ? this.#names.rowOf(slot, null) : each.names]);
+      overlay(row, [each === null || this.#isStranger(slot) ? this.#rowWithout(slot) : each.names]);
     });
     const first = this.#names.bestOf(row);
     const numberIn = (slot: number): number | null => {

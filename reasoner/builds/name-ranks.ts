@@ -1,7 +1,7 @@
 import type { HousingOrigin, Name } from '../answer/verdict.ts';
 import { type CompiledAtlas, type CompiledSlot, slotAt } from '../compile/compiled.ts';
 import { formedNameId } from '../compile/name-ids.ts';
-import { type Demand, demandsCore, type NameRule, notBarred, union } from '../compile/name-rule.ts';
+import { type Demand, demandsCore, isSilent, type NameRule, notBarred, union } from '../compile/name-rule.ts';
 import { housingSlots } from '../compile/name-texts.ts';
 import { asId, type FamilyId, type ModelId, type NameId } from '../ids.ts';
 import { ownersOf, ownHousings, product } from '../names/ladder.ts';
@@ -14,8 +14,8 @@ import { rankOf } from '../names/rank.ts';
  */
 export interface NameRanks {
   readonly ranks: readonly number[];
-  /** The row of a part, or of an empty slot (null). */
-  rowOf(slot: number, part: number | null): Uint32Array;
+  /** The row of a part, or of a slot without one the atlas lists. */
+  rowOf(slot: number, part: number | Without): Uint32Array;
   readonly words: number;
   /** The place of the best name that stands, given the bits left of every slot's row. */
   bestOf(row: Uint32Array): number;
@@ -25,15 +25,49 @@ export interface NameRanks {
   namesAt(place: number, partIn: (slot: number) => number | null): readonly NameId[];
 }
 
+/** A slot that holds nothing, one with a part the atlas does not list, and one nobody chose a part for, as a plate may be. */
+export type Without = 'nothing' | 'a stranger' | 'not chosen';
+
 interface Ranked {
   readonly rank: number;
-  readonly demands: readonly Demand[];
+  readonly asks: readonly Ask[];
   readonly name: Name;
   /** For a core with housings: where each is from, by housing slot, families left open; and whose own they are where the core alone does not say. */
   readonly housings: { readonly kinds: readonly HousingOrigin['kind'][]; readonly ownOf: ModelId | null } | null;
   /** Names none of which may be possible, where this is to stand; each has a row of its own, behind all that stand. */
   readonly noneOf: readonly NameRule[];
 }
+
+/** What is asked of one slot: the parts that do, or null where any does, and which slots without a listed part do. */
+interface Ask {
+  readonly parts: Demand;
+  readonly without: readonly Without[];
+}
+
+const anyWithout: readonly Without[] = ['nothing', 'a stranger', 'not chosen'];
+
+const demanded = (parts: Demand): Ask => ({ parts, without: parts === null ? anyWithout : [] });
+
+/**
+ * What leaves a name possible in a slot: of an open-ended list whatever is not known not to belong, and nothing only where nothing is listed (A7); of any list a slot nobody chose
+ * a part for, which settles nothing.
+ */
+const possibly = (atlas: CompiledAtlas, rule: NameRule, slot: number): Ask => {
+  const demand = rule.demands[slot] ?? null;
+  if (demand === null) return demanded(null);
+  if (!rule.open.has(slot)) return { parts: demand, without: ['not chosen'] };
+  return { parts: notBarred(slotAt(atlas, slot), rule), without: isSilent(rule, slot) ? anyWithout : ['a stranger', 'not chosen'] };
+};
+
+const both = (one: Ask, other: Ask): Ask => ({
+  parts: inBoth(one.parts, other.parts),
+  without: one.without.filter((each) => other.without.includes(each)),
+});
+
+const inBoth = (one: Demand, other: Demand): Demand => {
+  if (one === null || other === null) return one ?? other;
+  return new Set([...one].filter((part) => other.has(part)));
+};
 
 const kept = new WeakMap<CompiledAtlas, NameRanks>();
 
@@ -64,26 +98,29 @@ const compile = (atlas: CompiledAtlas): NameRanks => {
     row[place >>> 5] = (row[place >>> 5] as number) | (1 << (place & 31));
   };
   const tables = atlas.slots.map((_, slot) => {
-    const empty = new Uint32Array(words);
-    ranked.forEach(({ demands }, place) => {
-      if ((demands[slot] ?? null) === null) set(empty, place);
+    const any = new Uint32Array(words);
+    const without = { nothing: new Uint32Array(words), 'a stranger': new Uint32Array(words), 'not chosen': new Uint32Array(words) };
+    ranked.forEach(({ asks }, place) => {
+      const asked = asks[slot] as Ask;
+      if (asked.parts === null) set(any, place);
+      for (const each of asked.without) set(without[each], place);
     });
     const rows = new Map<number, Uint32Array>();
-    ranked.forEach(({ demands }, place) => {
-      for (const part of demands[slot] ?? []) {
+    ranked.forEach(({ asks }, place) => {
+      for (const part of asks[slot]?.parts ?? []) {
         let row = rows.get(part);
         if (row === undefined) {
-          row = empty.slice();
+          row = any.slice();
           rows.set(part, row);
         }
         set(row, place);
       }
     });
-    return { empty, rows };
+    return { any, without, rows };
   });
   const rowOf: NameRanks['rowOf'] = (slot, part) => {
     const table = tables[slot] as (typeof tables)[number];
-    return part === null ? table.empty : (table.rows.get(part) ?? table.empty);
+    return typeof part === 'number' ? (table.rows.get(part) ?? table.any) : table.without[part];
   };
   return {
     ranks: ranked.map(({ rank }) => rank),
@@ -119,7 +156,7 @@ const compile = (atlas: CompiledAtlas): NameRanks => {
   };
 };
 
-const named = (name: Name, demands: readonly Demand[]): Ranked => ({ rank: rankOf(name), demands, name, housings: null, noneOf: [] });
+const named = (name: Name, asks: readonly Ask[]): Ranked => ({ rank: rankOf(name), asks, name, housings: null, noneOf: [] });
 
 /**
  * A compiled name as sets of parts that make it stand. One that says only that it is one of several stands where its own demands are met and one
@@ -128,14 +165,11 @@ const named = (name: Name, demands: readonly Demand[]): Ranked => ({ rank: rankO
 const fixedNames = (atlas: CompiledAtlas, rule: NameRule): Ranked[] => {
   const { name, demands, anyOf } = rule;
   if (name.rung !== 'parts' && !demandsCore(atlas, rule)) return [];
-  if (anyOf === null) return [named(name, demands)];
+  if (anyOf === null) return [named(name, demands.map(demanded))];
   return anyOf.map((one) =>
     named(
       name,
-      demands.map((demand, slot) => {
-        const possible = notBarred(slotAt(atlas, slot), one);
-        return demand === null || possible === null ? (demand ?? possible) : new Set([...demand].filter((part) => possible.has(part)));
-      }),
+      demands.map((demand, slot) => both(demanded(demand), possibly(atlas, one, slot))),
     ),
   );
 };
@@ -144,7 +178,12 @@ const fixedNames = (atlas: CompiledAtlas, rule: NameRule): Ranked[] => {
 const familyParts = (atlas: CompiledAtlas): Ranked[] =>
   atlas.familyParts.flatMap(({ rule, noneOf }) =>
     demandsCore(atlas, rule)
-      ? [{ ...named(rule.name, rule.demands), noneOf: noneOf.filter((model) => model.open.size > 0 || !demandsCore(atlas, model)) }]
+      ? [
+          {
+            ...named(rule.name, rule.demands.map(demanded)),
+            noneOf: noneOf.filter((model) => model.open.size > 0 || !demandsCore(atlas, model)),
+          },
+        ]
       : [],
   );
 
@@ -152,7 +191,7 @@ const familyParts = (atlas: CompiledAtlas): Ranked[] =>
 const possibleName = (atlas: CompiledAtlas, rule: NameRule): Ranked => ({
   ...named(
     rule.name,
-    rule.demands.map((_, slot) => notBarred(slotAt(atlas, slot), rule)),
+    rule.demands.map((_, slot) => possibly(atlas, rule, slot)),
   ),
   rank: Number.POSITIVE_INFINITY,
 });
@@ -197,9 +236,9 @@ const hybrids = (atlas: CompiledAtlas): Ranked[] => {
         const rank = rankOf({ ...core.name, rung: kinds.includes('unidentified') ? 'core' : 'hybrid', housings: said });
         return ownersOf(core.name.models, kinds.filter((kind) => kind === 'own').length).map((ownOf) => ({
           rank,
-          demands: core.demands.map((demand, slot) => {
+          asks: core.demands.map((demand, slot) => {
             const i = slots.findIndex(({ number }) => number === slot);
-            return i < 0 ? demand : housingsOf(kinds[i] ?? 'unidentified', slot, ownOf);
+            return demanded(i < 0 ? demand : housingsOf(kinds[i] ?? 'unidentified', slot, ownOf));
           }),
           name: core.name,
           housings: { kinds, ownOf },

@@ -47,6 +47,15 @@ describe('[F4] completing a build finds what trying everything finds', () => {
   });
 });
 
+describe('[F4] [A7] a name whose list is open-ended', () => {
+  test('[F4] [A7] is no name of a build that holds nothing where the list has something, whatever it may be', () => {
+    for (const seed of [1685, 2656, 3402, 3509]) {
+      const { made, atlas, lines } = linesOf(seed, { crossing: false, unpriced: false, constrained: false, most: 150 });
+      expect(lines, `seed ${seed}`).toEqual([...new Set(undominated(everyBuild(atlas, made)).map(lineOf))].sort());
+    }
+  });
+});
+
 describe('[F4] completing a build finds clingo’s best by every order of the axes', () => {
   const orders = axes.flatMap((first) =>
     axes.filter((axis) => axis !== first).map((second) => [first, second, ...axes.filter((axis) => axis !== first && axis !== second)]),
