@@ -17,6 +17,8 @@ it('[N1–N3] [K1] [S1] what an atlas keeps of the units it was asked about chan
       for (const asked of [sheet, ...sheets, sheet]) {
         const fresh = answer(compileAtlas(atlas), asked, { explain: 'models' });
         expect(answer(kept, asked, { explain: 'models' })).toEqual(fresh);
+        const plain = answer(kept, asked, { explain: 'none' });
+        if (plain.kind === 'verdict' && fresh.kind === 'verdict') expect(plain.claim?.status).toBe(fresh.claim?.status);
         const { brief } = answerInBrief(kept, asked);
         if (fresh.kind === 'verdict') {
           const of = (status: Status) => fresh.names.filter((name) => name.status === status).length;
