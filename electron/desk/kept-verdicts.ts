@@ -7,7 +7,7 @@ import {
   type NameId,
   type Sheet,
 } from '../../reasoner/index.ts';
-import { LastFew } from './last-few.ts';
+import { LastFew } from '../../reasoner/plain/last-few.ts';
 
 /** So many sheets: the one on the bench, as it was before, and one beside it. A verdict over a large atlas holds hundreds of thousands of names. */
 const most = 3;
@@ -23,10 +23,10 @@ interface Key {
 }
 
 /** A sheet judged, with what was asked about it afterwards. */
-export interface Kept extends InBrief {
+export type Kept = InBrief & {
   /** The name with its conflicts and swap sets, one of those judged; `all`: every conflict there is, which may take seconds. */
   readonly explained: (name: NameId, all: boolean) => NameAnswer;
-}
+};
 
 /**
  * The last verdicts, each for one sheet over one compiled atlas of one edition, so that a page of what a verdict speaks of is not judged anew. An atlas that says
@@ -55,7 +55,7 @@ const keptOf = (atlas: CompiledAtlas, sheet: Sheet): Kept => {
     ...answered,
     explained: (name, all) => {
       const told =
-        answered.brief.kind === 'verdict' && !all
+        answered.kind === 'verdict' && !all
           ? answered.brief.spoken.find((one) => one.name.id === name && one.conflicts !== null)
           : undefined;
       return told ?? explained.of(`${name} ${all}`, () => explain(atlas, sheet, name, all ? longEffort : undefined));

@@ -1,5 +1,5 @@
 import type { Outcome } from '../../db/index.ts';
-import type { CompiledAtlas, NameAnswer, NameId, Part, PartId, Sheet, SlotAnswer, SwapSet, Verdict } from '../../reasoner/index.ts';
+import type { CompiledAtlas, NameAnswer, NameId, Part, PartId, Sheet, SlotAnswer, SwapSet } from '../../reasoner/index.ts';
 import type { Calls } from '../bridge/desk.ts';
 import { refusal, well } from '../bridge/reply.ts';
 import type { Page, PartsOfSlot, PartTold, ReplacementTold } from '../bridge/verdict-calls.ts';
@@ -14,15 +14,16 @@ export const verdictCalls = (kept: KeptAtlas, verdicts = new KeptVerdicts()): Ca
     const held = await kept.holding(given);
     if (!held.ok) return held;
     const { atlas, sheet } = held.value;
-    const { whole, explained } = verdicts.of(atlas, sheet);
-    const verdict = whole();
-    return verdict.kind === 'contradiction' ? contradictory : well({ atlas, verdict, explained });
+    const answered = verdicts.of(atlas, sheet);
+    return answered.kind === 'contradiction' ? contradictory : well({ atlas, ...answered });
   };
   /** The name with its reasons; of a name not judged for the sheet there are none. */
   const explaining = async (given: Sheet, name: NameId, all = false): Promise<Outcome<Judged & { readonly name: NameAnswer }>> => {
     const judged = await judging(given);
     if (!judged.ok) return judged;
-    return judged.value.verdict.names.some((one) => one.name.id === name)
+    const { brief, whole } = judged.value;
+    const named = ({ name: { id } }: NameAnswer): boolean => id === name;
+    return brief.spoken.some(named) || whole().names.some(named)
       ? well({ ...judged.value, name: judged.value.explained(name, all) })
       : refusal('not-found', 'name', `“${name}” is no name that was judged for this sheet.`);
   };
@@ -34,22 +35,22 @@ export const verdictCalls = (kept: KeptAtlas, verdicts = new KeptVerdicts()): Ca
     'verdict.names': async ({ sheet, statuses, text, ...asked }) => {
       const judged = await judging(sheet);
       if (!judged.ok) return judged;
-      const found = namesHolding(judged.value.verdict.names, text);
+      const found = namesHolding(judged.value.whole().names, text);
       const shown = found.filter(({ status }) => statuses.includes(status));
       return well({ ...pageOf(shown, asked, ({ conflicts: _, swaps: __, ...name }) => name), counts: countsOf(found) });
     },
     'verdict.parts': async ({ sheet, slot, of, ...asked }) => {
       const judged = await judging(sheet);
       if (!judged.ok) return judged;
-      const { atlas, verdict } = judged.value;
-      const answer = verdict.slots.find((one) => one.slot === slot);
+      const { atlas, whole } = judged.value;
+      const answer = whole().slots.find((one) => one.slot === slot);
       return answer === undefined
         ? refusal('not-found', 'slot', `“${slot}” is no slot of the atlas.`)
         : well(pageOf(partsIn(answer, of), asked, (row) => ({ ...row, name: nameOf(atlas, row.part) })));
     },
     'verdict.readings': async ({ sheet, ...asked }) => {
       const judged = await judging(sheet);
-      return judged.ok ? well(pageOf(judged.value.verdict.claim?.others ?? [], asked, (read) => read)) : judged;
+      return judged.ok ? well(pageOf(judged.value.brief.claim?.others ?? [], asked, (read) => read)) : judged;
     },
     'verdict.explain': async ({ sheet, name, all }) => {
       const explained = await explaining(sheet, name, all);
@@ -58,7 +59,7 @@ export const verdictCalls = (kept: KeptAtlas, verdicts = new KeptVerdicts()): Ca
     'verdict.reasons': async ({ sheet, name, all, ...asked }) => {
       if (name === null) {
         const judged = await judging(sheet);
-        return judged.ok ? well(pageOf(judged.value.verdict.unit.found, asked, (conflict) => conflict)) : judged;
+        return judged.ok ? well(pageOf(judged.value.brief.unit.found, asked, (conflict) => conflict)) : judged;
       }
       const explained = await explaining(sheet, name, all);
       return explained.ok ? well(pageOf(explained.value.name.conflicts?.found ?? [], asked, (conflict) => conflict)) : explained;
@@ -78,11 +79,7 @@ export const verdictCalls = (kept: KeptAtlas, verdicts = new KeptVerdicts()): Ca
   };
 };
 
-interface Judged {
-  readonly atlas: CompiledAtlas;
-  readonly verdict: Verdict;
-  readonly explained: Kept['explained'];
-}
+type Judged = Extract<Kept, { readonly kind: 'verdict' }> & { readonly atlas: CompiledAtlas };
 
 const contradictory = refusal('contradiction', null, 'Observations contradict each other; no name is judged until they are settled.');
 

@@ -1,4 +1,4 @@
-import { flagsOf, keep, revise } from './narrow.ts';
+import { flagsOf, keep, revise, those } from './narrow.ts';
 import { type Classes, type Pairing, rowMeets, sides } from './pairing.ts';
 
 /**
@@ -99,16 +99,6 @@ export const choosableClasses = (space: ChoiceSpace, domains: Domains): (Classes
   // Of consistent slots in a ring there may yet be no choice.
   if (start !== null) [start.classes, start.exact] = [all.some((classes) => classes?.length === 0) ? null : all, true];
   return all;
-};
-
-const those = (own: Classes, flags: Uint8Array): Classes => {
-  const kept = new Int32Array(own.length);
-  let length = 0;
-  for (let i = 0; i < own.length; i += 1) {
-    kept[length] = own[i] as number;
-    length += flags[own[i] as number] as number;
-  }
-  return length === own.length ? own : kept.slice(0, length);
 };
 
 /** What every question about the slots that take part begins with. */

@@ -24,7 +24,7 @@ export const listsOf = (count: number, each: (say: (list: number, member: number
 };
 
 /** The places of an array, listed by the number that stands there. */
-export const placesOf = (numbers: Int32Array, count: number): Lists =>
+export const listedBy = (numbers: Int32Array, count: number): Lists =>
   listsOf(count, (say) => {
     for (let place = 0; place < numbers.length; place += 1) say(numbers[place] as number, place);
   });

@@ -41,6 +41,17 @@ export const flagsOf = (classes: Classes, count: number): Uint8Array => {
   return flags;
 };
 
+/** Those of a list that are flagged, in the order they had; the list itself where all are. */
+export const those = (own: Classes, flags: Uint8Array): Classes => {
+  const kept = new Int32Array(own.length);
+  let length = 0;
+  for (let i = 0; i < own.length; i += 1) {
+    kept[length] = own[i] as number;
+    length += flags[own[i] as number] as number;
+  }
+  return length === own.length ? own : kept.slice(0, length);
+};
+
 /** A shorter list is soon gone through. */
 const longList = 64;
 

@@ -1,3 +1,5 @@
+import { listedBy } from './lists.ts';
+
 /**
  * How the classes of two slots meet across a joint. Classes that read alike there are one row of it, and a row meets runs of the other side's rows, so
  * that a joint takes the room of its rows however many pairs there are.
@@ -71,16 +73,7 @@ export class Runs {
 
 /** Classes by their row. */
 const sorted = (of: Int32Array, rows: number): Pick<Side, 'classes' | 'first'> => {
-  const first = new Int32Array(rows + 1);
-  for (let i = 0; i < of.length; i += 1) first[(of[i] as number) + 1] = (first[(of[i] as number) + 1] as number) + 1;
-  for (let row = 0; row < rows; row += 1) first[row + 1] = (first[row + 1] as number) + (first[row] as number);
-  const at = first.slice();
-  const classes = new Int32Array(of.length);
-  for (let i = 0; i < of.length; i += 1) {
-    const row = of[i] as number;
-    classes[at[row] as number] = i;
-    at[row] = (at[row] as number) + 1;
-  }
+  const { first, of: classes } = listedBy(of, rows);
   return { classes, first };
 };
 

@@ -1,3 +1,4 @@
+import { keptFor } from '../plain/kept-for.ts';
 import { markKey, sameMark } from '../plain/letters.ts';
 import type { Observation, Seen } from '../sheet/sheet.ts';
 import type { Truth } from '../truth.ts';
@@ -48,25 +49,13 @@ const holds = (feature: Feature, fact: Exclude<Fact, { kind: 'not known' }>, val
       return value.kind === 'presence' && value.present === fact.present;
     case 'mark':
       if (value.kind !== 'mark') return false;
-      return value.text === null ? fact.blank : keysOf(fact).includes(keyOf(value, value.text));
+      return value.text === null ? fact.blank : keysOf(fact).includes(keyOf(value));
   }
 };
 
 /** What marks are compared by, worked out once for each mark of an atlas and each that is read. */
-const factKeys = new WeakMap<Fact, readonly string[]>();
-const seenKeys = new WeakMap<Seen, string>();
-
-const keysOf = (fact: Fact & { readonly kind: 'mark' }): readonly string[] => {
-  const keys = factKeys.get(fact) ?? fact.anyOf.map(markKey);
-  factKeys.set(fact, keys);
-  return keys;
-};
-
-const keyOf = (value: Seen, text: string): string => {
-  const key = seenKeys.get(value) ?? markKey(text);
-  seenKeys.set(value, key);
-  return key;
-};
+const keysOf = keptFor(({ anyOf }: Fact & { readonly kind: 'mark' }) => anyOf.map(markKey));
+const keyOf = keptFor(({ text }: Seen & { readonly kind: 'mark' }) => markKey(text ?? ''));
 
 /** Sums of decimal sizes are not exact in binary; limits are met when met to within a few units of rounding. */
 const rounding = (limit: number): number => 8 * Number.EPSILON * Math.max(1, Math.abs(limit));

@@ -1,5 +1,6 @@
 import type { HousingOrigin } from '../answer/verdict.ts';
 import { asId, type FamilyId, type ModelId, type NameId, type SlotId } from '../ids.ts';
+import { keptFor } from '../plain/kept-for.ts';
 import type { CompiledAtlas } from './compiled.ts';
 import type { NameRule } from './name-rule.ts';
 
@@ -32,16 +33,10 @@ export const allPartsNameId = (model: ModelId): NameId => asId<NameId>(`all-part
 export const familyPartsNameId = (family: FamilyId): NameId => asId<NameId>(`family-parts:${family}`);
 
 /** The compiled name of parts of a family, of no one model, with this id; and what must be ruled out before it is said. */
-export const familyPartsNamed = ({ familyParts }: CompiledAtlas, id: NameId): CompiledAtlas['familyParts'][number] | undefined => {
-  let byId = familyPartsById.get(familyParts);
-  if (byId === undefined) {
-    byId = new Map(familyParts.map((each) => [each.rule.name.id, each]));
-    familyPartsById.set(familyParts, byId);
-  }
-  return byId.get(id);
-};
+export const familyPartsNamed = ({ familyParts }: CompiledAtlas, id: NameId): CompiledAtlas['familyParts'][number] | undefined =>
+  familyPartsById(familyParts).get(id);
 
-const familyPartsById = new WeakMap<CompiledAtlas['familyParts'], ReadonlyMap<NameId, CompiledAtlas['familyParts'][number]>>();
+const familyPartsById = keptFor((all: CompiledAtlas['familyParts']) => new Map(all.map((each) => [each.rule.name.id, each])));
 
 export const isFamilyPartsNameId = (id: NameId): boolean => id.startsWith('family-parts:');
 

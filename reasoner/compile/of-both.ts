@@ -1,3 +1,5 @@
+import { LastFew } from '../plain/last-few.ts';
+
 /**
  * What is kept for two things at once, made when first asked for: it goes with whichever of the two goes first. So what is made of two tables of an atlas stands while both do, and a
  * table that stands while another is made anew time after time holds none of those.
@@ -17,20 +19,8 @@ export const ofBoth = <A extends object, B extends object, Value>(make: (a: A, b
 };
 
 /** The last few answers to questions that are lists of things: asked for the very same things, the very same answer. */
-export class LastAnswers<Thing, Value> {
-  readonly #last: { readonly of: readonly Thing[]; readonly value: Value }[] = [];
-  readonly #most: number;
-
+export class LastAnswers<Thing, Value> extends LastFew<readonly Thing[], Value> {
   constructor(most: number) {
-    this.#most = most;
-  }
-
-  of(things: readonly Thing[], make: () => Value): Value {
-    const known = this.#last.find(({ of }) => of.length === things.length && of.every((thing, at) => thing === things[at]));
-    if (known !== undefined) return known.value;
-    const value = make();
-    if (this.#last.length === this.#most) this.#last.shift();
-    this.#last.push({ of: things, value });
-    return value;
+    super(most, (one, other) => one.length === other.length && one.every((thing, at) => thing === other[at]));
   }
 }

@@ -1,4 +1,5 @@
 import { type ChoiceSpace, consistent, type Domains, findChoiceWithin } from '../algebra/choices.ts';
+import { flagsOf, those } from '../algebra/narrow.ts';
 import type { Classes } from '../algebra/pairing.ts';
 import { type Demand, demandsCore, isSilent, type NameRule } from '../compile/name-rule.ts';
 import type { UnlistedNumber } from '../plate/unlisted-number.ts';
@@ -180,22 +181,13 @@ const choicesIn = (unit: Unit): Look['goTogether'] => {
   const ofThose = (slot: number, own: Classes, left: Classes): Classes => {
     const { live } = unit.slots[slot] as UnitSlot;
     if (left.length === matingsIn(slot, live).length) return own;
-    const among = new Set(left);
-    return own.filter((each) => among.has(each));
+    return those(own, flagsOf(left, unit.space.counts[slot] as number));
   };
   const before = choicesOf(unit);
-  const flags: (Uint8Array | null)[] = [];
   /** Whether a class is left in a slot that nothing is asked of. */
   const isLeft = (within: Domains, slot: number, each: number): boolean => {
     const classes = within.classes[slot] ?? null;
-    if (classes === null) return true;
-    let left = flags[slot];
-    if (left === undefined || left === null) {
-      left = new Uint8Array(unit.space.counts[slot] as number);
-      for (const one of classes) left[one] = 1;
-      flags[slot] = left;
-    }
-    return left[each] === 1;
+    return classes === null || flagsOf(classes, unit.space.counts[slot] as number)[each] === 1;
   };
   const answers = (within: Domains, narrowed: ReadonlyMap<number, Classes>, choice: Int32Array | null | undefined): boolean =>
     choice?.every((each, slot) => narrowed.get(slot)?.includes(each) ?? isLeft(within, slot, each)) ?? false;

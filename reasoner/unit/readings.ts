@@ -2,6 +2,8 @@ import { agrees } from '../atlas/agree.ts';
 import type { Feature } from '../atlas/atlas.ts';
 import type { FoundTable } from '../compile/as-found.ts';
 import type { CompiledAtlas, CompiledSlot } from '../compile/compiled.ts';
+import { keptFor } from '../plain/kept-for.ts';
+import { LastFew } from '../plain/last-few.ts';
 import type { Observation } from '../sheet/sheet.ts';
 
 /** An observation that is evidence, by its label. */
@@ -83,26 +85,17 @@ export const smallestMeeting = (sets: readonly (readonly number[])[]): readonly 
 /** So many ways a slot was read are kept: as it stands, as it was before the last entry, and as it would be with what is being typed. */
 const mostKept = 4;
 
-interface Kept {
-  readonly features: CompiledAtlas['features'];
-  readonly bySlot: Map<string, readonly FeatureReadings[]>;
-}
+const lastOf = keptFor(
+  (_: CompiledSlot) => new LastFew<Asked, readonly FeatureReadings[]>(mostKept, (a, b) => a.features === b.features && a.read === b.read),
+);
 
-const kept = new WeakMap<CompiledSlot, Kept>();
+interface Asked {
+  readonly features: CompiledAtlas['features'];
+  readonly read: string;
+}
 
 /** The same, remembered for the last few ways a slot was read: most entries of a sheet are as they were when it was judged before. @throws as `readingsOf` */
 export const keptReadings = (atlas: CompiledAtlas, slot: CompiledSlot, held: readonly Held[]): readonly FeatureReadings[] => {
-  const key = JSON.stringify(held.map(({ label, observation: { feature, value, sure } }) => [label, feature, value, sure]));
-  let known = kept.get(slot);
-  if (known?.features !== atlas.features) {
-    known = { features: atlas.features, bySlot: new Map() };
-    kept.set(slot, known);
-  }
-  const { bySlot } = known;
-  const readings = bySlot.get(key) ?? readingsOf(atlas, slot, held);
-  // What was asked for last is forgotten last.
-  bySlot.delete(key);
-  bySlot.set(key, readings);
-  if (bySlot.size > mostKept) bySlot.delete(bySlot.keys().next().value as string);
-  return readings;
+  const read = JSON.stringify(held.map(({ label, observation: { feature, value, sure } }) => [label, feature, value, sure]));
+  return lastOf(slot).of({ features: atlas.features, read }, () => readingsOf(atlas, slot, held));
 };

@@ -3,6 +3,7 @@ import { dualize } from '../algebra/dualize.ts';
 import { type Classes, meet, narrowed, type Pairing } from '../algebra/pairing.ts';
 import type { Member } from '../answer/verdict.ts';
 import type { CompiledAtlas, CompiledSlot } from '../compile/compiled.ts';
+import { keptFor } from '../plain/kept-for.ts';
 import { type UnlistedNumber, unlistedNumber } from '../plate/unlisted-number.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import { type Loosened, type Meets, meetsOf } from './meets.ts';
@@ -131,18 +132,11 @@ export const doubtedUnit = (of: Ground, held: readonly HeldSlot[]): Unit => {
 };
 
 /** The groups that agree with every observation; of groups that stand for many units they are found once. */
-const agreeingIn = (groups: readonly Group[]): readonly number[] => {
-  let agreeing = foundAgreeing.get(groups);
-  if (agreeing === undefined) {
-    const found: number[] = [];
-    for (let i = 0; i < groups.length; i += 1) if (!isExcluded(groups[i] as Group)) found.push(i);
-    agreeing = found;
-    foundAgreeing.set(groups, agreeing);
-  }
-  return agreeing;
-};
-
-const foundAgreeing = new WeakMap<readonly Group[], readonly number[]>();
+const agreeingIn = keptFor((groups: readonly Group[]): readonly number[] => {
+  const found: number[] = [];
+  for (let i = 0; i < groups.length; i += 1) if (!isExcluded(groups[i] as Group)) found.push(i);
+  return found;
+});
 
 /** The live groups as they are asked about: listed, each by its number, and how many parts they hold together. */
 export const livingIn = (groups: readonly Group[], live: readonly number[]): Pick<UnitSlot, 'live' | 'isLive' | 'liveParts'> => {

@@ -16,7 +16,7 @@ import { cautions } from '../words/cautions.ts';
 import { hasPhrase } from '../words/has-phrase.ts';
 import { nameInFull } from '../words/name-in-full.ts';
 import { ticketOf } from '../words/ticket.ts';
-import { claimedNames, claimOf } from './claim.ts';
+import { claimedIn, claimOf } from './claim.ts';
 import { findingsOf } from './findings.ts';
 import { standingOf, withMeanings } from './if-kept.ts';
 import { slotAnswers, slotCounts } from './slot-answers.ts';
@@ -39,10 +39,13 @@ export const answer = (atlas: CompiledAtlas, sheet: Sheet, options: AnswerOption
   answerInBrief(atlas, sheet, options).whole();
 
 /** What is said at once, and the whole for whoever asks on: over a large atlas most of it is lists of what is ruled out and of what is left. */
-export interface InBrief {
-  readonly brief: Contradicted | BriefVerdict;
+export type InBrief = Brief<Contradicted, Contradicted> | Brief<BriefVerdict, Verdict>;
+
+interface Brief<Told extends { readonly kind: string }, Whole> {
+  readonly kind: Told['kind'];
+  readonly brief: Told;
   /** Made when it is first asked for. */
-  readonly whole: () => Answer;
+  readonly whole: () => Whole;
 }
 
 /** The same answer with counts in place of its long lists. @throws as `answer` */
@@ -50,21 +53,18 @@ export const answerInBrief = (atlas: CompiledAtlas, sheet: Sheet, options: Answe
   const contradicted = contradictionsIn(atlas, sheet);
   if (contradicted) {
     const told = withMeanings(contradicted, atlas, sheet, (alone) => standingOf(atlas, alone));
-    return { brief: told, whole: () => told };
+    return { kind: 'contradiction', brief: told, whole: () => told };
   }
   const { explain: whose = 'claim', effort = usualEffort } = options;
   const unit = unitOf(atlas, sheet);
   const ladder = ladderOf(unit);
   const honest = honestOf(ladder);
   const open = openAbove(ladder, honest);
-  const claimed = claimedNames(atlas, sheet).flatMap((id) => ladder.named(id) ?? []);
+  const claimed = claimedIn(ladder, unit);
   const explained = whose === 'claim' ? claimed : whose === 'none' ? [] : ladder.all().filter(saysWhichModel);
   const answers = new Map<NameId, NameAnswer>();
-  const say = (judged: Judged, spent: Effort | null): void => {
-    answers.set(judged.rule.name.id, nameAnswer(unit, judged, spent));
-  };
-  for (const each of [...honest, ...open, ...claimed]) say(each, null);
-  for (const each of explained) say(each, effort);
+  for (const each of new Set([...honest, ...open, ...claimed, ...explained]))
+    answers.set(each.rule.name.id, nameAnswer(unit, each, explained.includes(each) ? effort : null));
   const own = unitConflicts(unit, effort);
   const findings = findingsOf(unit, own);
   const claim = claimOf(unit, answers);
@@ -86,6 +86,7 @@ export const answerInBrief = (atlas: CompiledAtlas, sheet: Sheet, options: Answe
   const counts = { stands, open: ladder.possible.length - stands, 'ruled out': ladder.count - ladder.possible.length };
   let whole: Verdict | undefined;
   return {
+    kind: 'verdict',
     brief: { ...said, counts, spoken: [...answers.values()], slots: slotCounts(unit) },
     whole: () => {
       whole ??= {

@@ -4,7 +4,8 @@ import type { CompiledAtlas } from '../compile/compiled.ts';
 import { serviceNameId } from '../compile/name-ids.ts';
 import { modelsClaimed, type ReadText, type ReadToken, readingOf, readTexts } from '../grammar/read-name.ts';
 import type { NameId } from '../ids.ts';
-import { findRule } from '../names/ladder.ts';
+import type { Judged } from '../names/demand-table.ts';
+import { findRule, type Ladder } from '../names/ladder.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import type { Unit } from '../unit/unit.ts';
 import { entriesItRestsOn, entriesRulingOut, entriesThatNarrow } from '../why/rests-on.ts';
@@ -14,6 +15,10 @@ import { truthAmong } from './truth-among.ts';
 /** The names the claim stands or falls with: of each claimed model the weakest that still says it is that. */
 export const claimedNames = (atlas: CompiledAtlas, sheet: Pick<Sheet, 'claimed' | 'claimedMaker'>): readonly NameId[] =>
   modelsClaimed(atlas, sheet).map(({ id }) => serviceNameId(id));
+
+/** The same, judged, whether or not they are ruled out. */
+export const claimedIn = (ladder: Ladder, { atlas, sheet }: Unit): readonly Judged[] =>
+  claimedNames(atlas, sheet).flatMap((id) => ladder.named(id) ?? []);
 
 const fares: readonly Status[] = ['stands', 'open', 'ruled out'];
 

@@ -6,7 +6,7 @@ import { honestOf, ladderOf } from '../names/ladder.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import { unitOf } from '../unit/unit.ts';
 import { ifKeptSentence } from '../words/if-kept-sentence.ts';
-import { claimedNames, claimOf } from './claim.ts';
+import { claimedIn, claimOf } from './claim.ts';
 
 /** More disagreeing entries than these are named without what each would mean: every one is a judgement of its own, and the counter waits. */
 export const mostJudged = 12;
@@ -68,7 +68,7 @@ export const standingOf = (atlas: CompiledAtlas, sheet: Sheet): Standing => {
   const unit = unitOf(atlas, sheet);
   const ladder = ladderOf(unit);
   const answers = new Map<NameId, NameAnswer>(
-    [...ladder.possible, ...claimedNames(atlas, sheet).flatMap((id) => ladder.named(id) ?? [])].map(({ rule, status }) => [
+    [...ladder.possible, ...claimedIn(ladder, unit)].map(({ rule, status }) => [
       rule.name.id,
       { name: rule.name, status, unsettled: [], lacks: [], conflicts: null, swaps: null },
     ]),

@@ -5,6 +5,7 @@ import type { Fact } from '../atlas/atlas.ts';
 import type { CompiledJoint, CompiledSlot } from '../compile/compiled.ts';
 import type { FactTable } from '../compile/fact-tables.ts';
 import type { PartId } from '../ids.ts';
+import { keptFor } from '../plain/kept-for.ts';
 import { type Group, matingsOf, partsIn, type Unit, type UnitSlot } from '../unit/unit.ts';
 import { machinedByReading } from './machined.ts';
 
@@ -61,13 +62,7 @@ const partsCounted = ({ groups: all }: UnitSlot, groups: readonly number[]): num
 const isUnknown = ({ kind }: Fact): boolean => kind === 'not known';
 
 /** Whether the atlas is silent about some part; told once of each table. */
-const hasUnknown = (table: FactTable): boolean => {
-  const known = unknownIn.get(table) ?? table.distinct.some(isUnknown);
-  unknownIn.set(table, known);
-  return known;
-};
-
-const unknownIn = new WeakMap<FactTable, boolean>();
+const hasUnknown = keptFor(({ distinct }: FactTable) => distinct.some(isUnknown));
 
 /** O3: candidates the atlas says nothing about for some observed feature. */
 const silentOf = (slot: UnitSlot, candidates: readonly number[]) => {

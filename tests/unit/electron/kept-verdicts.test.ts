@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
 import { KeptVerdicts } from '../../../electron/desk/kept-verdicts.ts';
-import { LastFew } from '../../../electron/desk/last-few.ts';
 import { openDesk } from '../../../electron/desk/open-desk.ts';
 import { asId, type CompiledAtlas, compileAtlas, type NameId, type Sheet } from '../../../reasoner/index.ts';
+import { LastFew } from '../../../reasoner/plain/last-few.ts';
 import { filledStore, valueIn } from '../db/kit.ts';
 import { blades, littleAtlas, sheetOf } from '../reasoner/little-atlas.ts';
 
