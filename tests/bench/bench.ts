@@ -8,6 +8,7 @@ import { build } from 'vite';
  * the demo pack (a series ends after a step of a minute); KINPLATE_BENCH_PEERS=no leaves clingo and Z3 out;
  * KINPLATE_BENCH_PARTS=tree,apart,key runs some of its parts only;
  * the part `largest` takes half an hour and twelve gigabytes, and runs only when it is asked for;
+ * KINPLATE_BENCH_ATLASES=folder keeps the atlases the part `counter` loads there instead of among temporary files;
  * KINPLATE_BENCH_SHEETS=29 puts so many of the sample sheets to them (4 unless told otherwise: Z3 takes minutes for some).
  */
 const root = fileURLToPath(new URL('../..', import.meta.url));
@@ -24,9 +25,12 @@ await build({
     minify: false,
     ssr: true,
     target: 'node20',
-    // The worker and the window of the part `host` and what the part `largest` starts are programs of their own; what they share lies beside them.
+    // The worker and the window of the part `host`, and what the parts `largest` and `counter` start, are programs of their own; what they share lies beside them.
     rolldownOptions: {
-      input: ['measure', 'largest', 'wide-worker', 'asking'].map((name) => `tests/bench/${name}.ts`),
+      input: [
+        ...['measure', 'largest', 'wide-worker', 'asking', 'counter/desk-memory'].map((name) => `tests/bench/${name}.ts`),
+        'electron/desk/staff/worker.ts',
+      ],
       output: { format: 'es', entryFileNames: '[name].js', chunkFileNames: '[name].js' },
     },
   },

@@ -5,6 +5,7 @@ import { besidePeers } from './beside-peers.ts';
 import { completions } from './builds.ts';
 import { checksAsAPackGrows } from './check.ts';
 import { inWords, median, slopeOf, type Timing, table, timed } from './clock.ts';
+import { whatACounterSees } from './counter/counter.ts';
 import { type DemoDesk, openDemoDesk } from './demo-desk.ts';
 import { editsAsTheAtlasGrows } from './edit.ts';
 import { fitsAsTheAtlasGrows } from './fits.ts';
@@ -33,6 +34,7 @@ const main = async (): Promise<void> => {
   const parts: Readonly<Record<string, () => Promise<void>>> = {
     fits: () => fitsAsTheAtlasGrows(demo, upTo(100)),
     edit: () => editsAsTheAtlasGrows(demo, upTo(100)),
+    counter: () => whatACounterSees(demo, upTo(100)),
     opening: () => openingAsTheAtlasGrows(demo, upTo(100)),
     check: () => checksAsAPackGrows(demo, upTo(10)),
     verdict: () => everySheet(demo),

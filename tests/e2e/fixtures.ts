@@ -32,7 +32,7 @@ interface Fixtures {
 }
 
 interface WorkerFixtures {
-  /** A filled data folder made once, copied for every test. */
+  /** A filled data folder made once, copied for every test; another than the demo world's where a run gives one. */
   readonly filled: string;
   /** A host that is started once and stays up for every story that only reads, or saves and leaves the program running. */
   readonly sharedHost: SharedHost;
@@ -52,6 +52,8 @@ export const test = base.extend<Fixtures, WorkerFixtures>({
   filled: [
     // biome-ignore lint/correctness/noEmptyPattern: Playwright reads a fixture's needs from this pattern
     async ({}, use) => {
+      const given = process.env.KINPLATE_FILLED;
+      if (given !== undefined) return use(given);
       const folder = mkdtempSync(path.join(tmpdir(), 'kinplate-filled-'));
       execFileSync(process.execPath, [path.join(root, 'build', 'kinplate.js'), 'begin', 'invented', '--data', folder], { stdio: 'pipe' });
       await use(folder);
