@@ -1,5 +1,6 @@
 import type { Blind } from './blind.ts';
 import type { JointOdds } from './joint-odds.ts';
+import { logOf } from './log-of.ts';
 
 /** So many targets are added up sooner than looked up between others. */
 const few = 16;
@@ -69,8 +70,8 @@ export class Background {
       const target = targets[i] as number;
       const apart = blind[target] as number;
       const both = apart + times * (chances[i] as number);
-      if (both > 0) sum += both * Math.log(both);
-      if (apart > 0) sum -= apart * (logs[target] as number);
+      sum += both * logOf(both);
+      sum -= apart * (logs[target] as number);
     }
     return sum;
   }

@@ -18,14 +18,13 @@ export interface Blind {
  * @param times how often they give a blind reading
  */
 export const blindOf = (
-  { targets, assumptions: { slip } }: Pick<Posterior, 'targets' | 'assumptions'>,
+  { likely, assumptions: { slip } }: Pick<Posterior, 'likely' | 'assumptions'>,
   facts: TargetRows | null,
   silent = 0,
   lost: Float64Array | null = null,
   times = 1,
 ): Blind => {
-  const chances = new Float64Array(targets.length);
-  for (let target = 0; target < chances.length; target += 1) chances[target] = slip * (targets[target] as number);
+  const chances = likely.chances.map((chance) => slip * chance);
   if (facts !== null) {
     const { from, targets: own, chances: often, any, weights } = facts;
     for (let i = from[silent] as number; i < (from[silent + 1] as number); i += 1) {

@@ -1,5 +1,6 @@
 import type { Seat } from './built.ts';
 import type { OddsGround } from './ground.ts';
+import type { Likely } from './likely.ts';
 import { exponentOf } from './log-of.ts';
 import type { Pairs } from './pairs.ts';
 import { placeOf, type SlotReach } from './reach.ts';
@@ -7,7 +8,7 @@ import type { SlotLikelihood } from './slot-likelihood.ts';
 import { SparseSums } from './sparse-sums.ts';
 
 /**
- * Of one slot: the chance of each part together with each target; the unlisted part is the last. Row after row, each without the targets it cannot go with, and beside them what any
+ * Of one slot: the chance of each part together with each column of targets (`likely.ts`); the unlisted part is the last. Row after row, each without those it cannot go with, and beside them what any
  * listed part has, a misfit or of an open-ended list: its weight times `any`. A row may take away from that; both together are a chance.
  */
 export interface JointOdds {
@@ -18,7 +19,7 @@ export interface JointOdds {
   readonly any: { readonly targets: Int32Array; readonly chances: Float64Array };
   /** By part; nothing of the unlisted one. */
   readonly weights: Float64Array;
-  /** By target, what rows and `any` leave out of its chance; null where nothing is left out on purpose. */
+  /** By column, what rows and `any` leave out of its chance; null where nothing is left out on purpose. */
   readonly lost: Float64Array | null;
 }
 
@@ -45,18 +46,20 @@ export const targetChances = ({ targets }: OddsGround, pairs: Pairs): Float64Arr
 
 const kept = new WeakMap<OddsGround, Work>();
 
-/** For every slot, part and target, the chance of both. @param chances of the targets @param aside so much, together, may be left out of each slot */
+/** For every slot, part and column of targets, the chance of both. @param aside so much, together, may be left out of each slot */
 export const jointOddsOf = (
   ground: OddsGround,
   slots: readonly SlotLikelihood[],
   pairs: Pairs,
-  chances: Float64Array,
+  likely: Likely,
   aside: number,
 ): JointOdds[] => {
   const work = kept.get(ground) ?? workFor(ground, slots);
   kept.set(ground, work);
   const counted = countedPairs(ground, pairs, aside / 2);
-  return slots.map((slot) => withLost(jointAt(ground, slot, pairs, counted, work, aside / 2), chances, aside));
+  const columns = ground.targets.weights.targets.map((target) => likely.columnOf[target] as number);
+  const { chances } = likely;
+  return slots.map((slot) => withLost(jointAt(ground, slot, pairs, counted, columns, chances.length, work, aside / 2), chances, aside));
 };
 
 /** The pairs but for the least likely, which together, whatever they count for, are no more than `aside`. */
@@ -143,6 +146,8 @@ const jointAt = (
   slot: SlotLikelihood,
   pairs: Pairs,
   counted: Int32Array,
+  column: Int32Array,
+  width: number,
   work: Work,
   aside: number,
 ): Omit<JointOdds, 'lost'> => {
@@ -152,7 +157,7 @@ const jointAt = (
   const seatOf = built.seatOf[number] as Int32Array;
   const { own, fits, demands } = reach.slots[number] as SlotReach;
   const others = pairs.others[number] as Float64Array;
-  const { from, targets: target, weights } = targets.weights;
+  const { from, weights } = targets.weights;
   const count = reach.slots.length;
 
   // Boxes that ask nothing of the slot weigh every part of a seat alike: their targets are summed by seat first.
@@ -169,16 +174,16 @@ const jointAt = (
     const demand = reach.asks[box * count + number] as number;
     const chance = (others[pair] as number) / (total[seat] as number);
     if (demand < 0) {
-      for (let i = first; i < end; i += 1) bySeat.add(seat, target[i] as number, (weights[i] as number) * chance);
+      for (let i = first; i < end; i += 1) bySeat.add(seat, column[i] as number, (weights[i] as number) * chance);
       continue;
     }
     const any = before.any[seat] as number;
     const listed = before.own[seat] as number;
     const fitting = before.fits[seat] as number;
-    if (any > 0) for (let i = first; i < end; i += 1) byDemand.add(demand, target[i] as number, (weights[i] as number) * chance * any);
+    if (any > 0) for (let i = first; i < end; i += 1) byDemand.add(demand, column[i] as number, (weights[i] as number) * chance * any);
     if (fitting !== 0) {
       const at = placeOf(fits, (seats[seat] as Seat).pattern, demand);
-      if (at >= 0) for (let i = first; i < end; i += 1) byFit.add(at, target[i] as number, (weights[i] as number) * chance * fitting);
+      if (at >= 0) for (let i = first; i < end; i += 1) byFit.add(at, column[i] as number, (weights[i] as number) * chance * fitting);
     }
     if (listed > 0) {
       const at = placeOf(own, seat, demand);
@@ -186,7 +191,7 @@ const jointAt = (
         for (let k = own.partsFrom[at] as number; k < (own.partsFrom[at + 1] as number); k += 1) {
           const part = own.parts[k] as number;
           const held = chance * listed * (ofPart[part] as number);
-          if (held > 0) for (let i = first; i < end; i += 1) byPart.add(part, target[i] as number, (weights[i] as number) * held);
+          if (held > 0) for (let i = first; i < end; i += 1) byPart.add(part, column[i] as number, (weights[i] as number) * held);
         }
     }
   }
@@ -206,7 +211,7 @@ const jointAt = (
     share(byFit, at, fits.parts, fits.partsFrom[at] as number, fits.partsFrom[at + 1] as number);
   // What all parts that fit alike have alike, each times how likely the entries are of it.
   byPattern.clear();
-  const any = new Float64Array(targets.all.length);
+  const any = new Float64Array(width);
   for (let seat = 0; seat < seats.length; seat += 1) {
     if (!bySeat.has(seat)) continue;
     const reached = bySeat.read(seat, nothing / (total[seat] as number));
@@ -216,16 +221,16 @@ const jointAt = (
     const each = before.any[seat] as number;
     const unlisted = (before.unlisted[seat] as number) * slot.ofUnlisted;
     for (let i = 0; i < reached; i += 1) {
-      const column = bySeat.columns[i] as number;
+      const to = bySeat.columns[i] as number;
       const sum = bySeat.values[i] as number;
-      if (unlisted > 0) byPart.add(all.length, column, sum * unlisted);
-      if (fitting !== 0) byPattern.add(pattern, column, sum * fitting);
-      any[column] = (any[column] as number) + sum * each;
+      if (unlisted > 0) byPart.add(all.length, to, sum * unlisted);
+      if (fitting !== 0) byPattern.add(pattern, to, sum * fitting);
+      any[to] = (any[to] as number) + sum * each;
       if (kept > 0)
         for (let k = 0; k < listed.length; k += 1) {
           const part = listed[k] as number;
           const held = kept * (ofPart[part] as number);
-          if (held > 0) byPart.add(part, column, sum * held);
+          if (held > 0) byPart.add(part, to, sum * held);
         }
     }
   }

@@ -9,6 +9,7 @@ import { entropyOf } from './entropy.ts';
 import type { OddsGround } from './ground.ts';
 import { type JointOdds, jointOddsOf, targetChances } from './joint-odds.ts';
 import { leftByWork } from './left-by-work.ts';
+import { type Likely, likelyOf } from './likely.ts';
 import { type Pairs, pairsOf } from './pairs.ts';
 import { type SlotLikelihood, slotGround, slotLikelihood } from './slot-likelihood.ts';
 import { tellsOfFixing } from './tells-of-fixing.ts';
@@ -32,7 +33,9 @@ export interface Posterior extends Chances {
   readonly sheet: Sheet;
   /** Uncertainty about the target: entropy, bits. */
   readonly bits: number;
-  /** For each slot, the chance of each part together with each target: rows of parts (the unlisted part last). */
+  /** The targets as looks are weighed. */
+  readonly likely: Likely;
+  /** For each slot, the chance of each part together with each column of the likely: rows of parts (the unlisted part last). */
   readonly joint: readonly JointOdds[];
 }
 
@@ -46,6 +49,8 @@ const namesWeighedExactly = 64;
  * what a look tells by no more than its own entropy and its share of what is uncertain (Fano): together less than a thousandth of what is uncertain.
  */
 const asidePerBit = 1e-5;
+/** In a larger one besides, the least likely names are one: what a look tells among them, no more than this share of what is uncertain, is left out. */
+const amongTheRest = 5e-4;
 
 /** What a sheet's entries do not change, where none counts and no slot is empty: the same for every such sheet, as long as what is taken for granted is. */
 type Untouched = Omit<Posterior, 'sheet'>;
@@ -74,7 +79,8 @@ export const posteriorOf = (
 const posteriorWith = (ground: OddsGround, slots: readonly SlotLikelihood[], assumptions: Assumptions, exact: boolean): Untouched => {
   const { pairs, ...chances } = chancesWith(ground, slots, assumptions);
   const bits = entropyOf(chances.targets);
-  return { ...chances, bits, joint: jointOddsOf(ground, slots, pairs, chances.targets, exact ? 0 : bits * asidePerBit) };
+  const likely = likelyOf(chances.targets, exact ? 0 : bits * amongTheRest);
+  return { ...chances, bits, likely, joint: jointOddsOf(ground, slots, pairs, likely, exact ? 0 : bits * asidePerBit) };
 };
 
 /** @throws RangeError as `posteriorOf` */

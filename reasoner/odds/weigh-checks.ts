@@ -7,6 +7,7 @@ import { Columns } from './columns.ts';
 import { readAgain } from './entered.ts';
 import type { OddsGround } from './ground.ts';
 import type { JointOdds } from './joint-odds.ts';
+import type { Likely } from './likely.ts';
 import { logOf } from './log-of.ts';
 import { givesOf, looksOf, type Runs } from './looks.ts';
 import type { Posterior } from './posterior.ts';
@@ -173,7 +174,7 @@ const blindlyAnd = ({ readings, shares }: Plain, blind: Float64Array): { readonl
  * each with the few readings its parts can give; parts with the same fact are one row.
  */
 const told = (
-  { bits: before, assumptions: { slip } }: Posterior,
+  { bits: before, assumptions: { slip }, likely }: Posterior,
   readings: Readings,
   facts: TargetRows,
   gives: Runs,
@@ -202,7 +203,8 @@ const told = (
     chances[reading] = sum;
     logs[reading] = sum * (shareLogs[reading] as number) + often * background.entropic((any[reading] as number) / often);
   }
-  addOwn({ share, shareLogs, any, chances, logs }, facts, gives, background, room, 1 - slip);
+  if (likely.rest >= 0) leaveApart({ share, any, logs }, background, likely);
+  addOwn({ share, shareLogs, any, chances, logs }, facts, gives, background, room, 1 - slip, likely);
   const bits = new Float64Array(count);
   let left = 0;
   for (let reading = 0; reading < count; reading += 1) {
@@ -224,6 +226,17 @@ interface Telling {
   readonly logs: Float64Array;
 }
 
+/** Whatever is read, the targets that share a column keep their share of it: of its q, Σ q·log q over them is q·(log q − within). */
+const leaveApart = (
+  { share, any, logs }: Pick<Telling, 'share' | 'any' | 'logs'>,
+  { blind, any: anyOf }: Background,
+  { rest, within }: Likely,
+): void => {
+  const [ofBlind, ofAny] = [blind.chances[rest] as number, anyOf[rest] as number];
+  for (let reading = 0; reading < share.length; reading += 1)
+    logs[reading] = (logs[reading] as number) - within * ((share[reading] as number) * ofBlind + (any[reading] as number) * ofAny);
+};
+
 /** Adds to Σ q and Σ q·log q what each target's own parts make of the background's. */
 const addOwn = (
   { share, shareLogs, any, chances, logs }: Telling,
@@ -232,6 +245,7 @@ const addOwn = (
   { blind, any: anyOf }: Background,
   room: Room,
   right: number,
+  { rest, within }: Likely,
 ): void => {
   const { columns } = room;
   const { from, members, shares } = gives;
@@ -261,6 +275,7 @@ const addOwn = (
     const ofBlind = blind.chances[target] as number;
     const blindLog = blind.logs[target] as number;
     const ofAny = anyOf[target] as number;
+    const less = target === rest ? within : 0;
     for (let i = 0; i < reach; i += 1) {
       const reading = met[i] as number;
       const often = share[reading] as number;
@@ -272,7 +287,7 @@ const addOwn = (
       const both = apart + mine;
       chances[reading] = (chances[reading] as number) + mine;
       const apartLog = ofAny === 0 ? (shareLogs[reading] as number) + blindLog : logOf(apart);
-      logs[reading] = (logs[reading] as number) + (both > 0 ? both * logOf(both) : 0) - apart * apartLog;
+      logs[reading] = (logs[reading] as number) + (both > 0 ? both * logOf(both) : 0) - apart * apartLog - less * mine;
     }
   }
 };

@@ -4,6 +4,7 @@ import { Background } from '../../../reasoner/odds/background.ts';
 import { blindOf } from '../../../reasoner/odds/blind.ts';
 import { groundOf } from '../../../reasoner/odds/ground.ts';
 import type { JointOdds } from '../../../reasoner/odds/joint-odds.ts';
+import { likelyOf } from '../../../reasoner/odds/likely.ts';
 import { looksOf } from '../../../reasoner/odds/looks.ts';
 import { type Posterior, posteriorOf } from '../../../reasoner/odds/posterior.ts';
 import { type Weighed, weighAll } from '../../../reasoner/odds/weigh-checks.ts';
@@ -20,7 +21,7 @@ describe('what readings share', () => {
   it('[Q1] taken between points it is what adding up gives, however often it is asked for', () => {
     const dice = new Dice(11);
     const targets = chances(dice, 300);
-    const blind = blindOf({ targets, assumptions: { ...startingAssumptions, slip: 1 } }, null);
+    const blind = blindOf({ likely: likelyOf(targets, 0), assumptions: { ...startingAssumptions, slip: 1 } }, null);
     const any = { targets: Int32Array.from({ length: 200 }, (_, i) => i + 50), chances: chances(dice, 200) };
     const background = new Background(blind, any);
     const addedUp = (times: number): number => {
