@@ -4,8 +4,9 @@ import { formedNameId } from '../compile/name-ids.ts';
 import { type Demand, demandsCore, isSilent, type NameRule, notBarred, union } from '../compile/name-rule.ts';
 import { housingSlots } from '../compile/name-texts.ts';
 import { asId, type FamilyId, type ModelId, type NameId } from '../ids.ts';
-import { ownersOf, ownHousings, product } from '../names/ladder.ts';
+import { ownersOf, ownHousings } from '../names/ladder.ts';
 import { rankOf } from '../names/rank.ts';
+import { product } from '../plain/product.ts';
 
 /**
  * The names of the ladder as bits, best first, for a search that asks many builds in turn. Where every slot holds one part or nothing, a
@@ -145,7 +146,7 @@ const compile = (atlas: CompiledAtlas): NameRanks => {
           part !== null && own.has(family) === (kind === 'own family') && lists[number]?.parts.has(part) ? [{ kind, family }] : [],
         );
       });
-      return product(origins).map((chosen) =>
+      return [...product(origins)].map((chosen) =>
         formedNameId(
           name.id,
           housings.ownOf,
@@ -227,7 +228,7 @@ const hybrids = (atlas: CompiledAtlas): Ranked[] => {
             return null;
         }
       };
-      return product(slots.map(() => ['own', 'own family', 'family', 'unidentified'] as const)).flatMap((kinds): Ranked[] => {
+      return [...product(slots.map(() => ['own', 'own family', 'family', 'unidentified'] as const))].flatMap((kinds): Ranked[] => {
         if (kinds.every((kind) => kind === 'unidentified') || kinds.every((kind) => kind === 'own')) return [];
         const said = kinds.map((kind, i): Name['housings'][number] => ({
           slot: (slots[i] as CompiledSlot).data.id,

@@ -7,6 +7,7 @@ import { type NameRule, union } from '../compile/name-rule.ts';
 import { familyName, fullNames, housingSlots } from '../compile/name-texts.ts';
 import { slotNameOf } from '../compile/slot-name.ts';
 import type { FamilyId, ModelId, NameId } from '../ids.ts';
+import { product } from '../plain/product.ts';
 import { withArticle } from '../plain/text.ts';
 import { partsNumbered } from '../plate/part-index.ts';
 import { partsIn, type Unit, type UnitSlot } from '../unit/unit.ts';
@@ -52,6 +53,8 @@ export const ladderOf = (unit: Unit): Ladder => {
   const said = level('core').filter(({ status }) => !modelPossible || status === 'stands');
   const ofFamilies = said.length === 0 ? [] : housings.map((slot) => familyOrigins(unit, slot));
   for (const core of said) {
+    // Nothing more is tried, and that is said already.
+    if (!complete && core.status !== 'stands') continue;
     const origins = housings.map((slot, i) => [
       ...ownOrigin(unit, core.rule, slot),
       ...inFamilies(unit, core.rule, ofFamilies[i] as Origin[]),
@@ -371,6 +374,3 @@ export const findRule = (unit: Unit, id: NameId): NameRule | undefined => {
   if (chosen.some((each) => each === undefined)) return undefined;
   return withHousings(unit, core, chosen as (Origin | null)[]).find(({ name }) => name.id === id);
 };
-
-export const product = <T>(lists: readonly (readonly T[])[]): T[][] =>
-  lists.reduce<T[][]>((all, list) => all.flatMap((head) => list.map((each) => [...head, each])), [[]]);
