@@ -37,6 +37,8 @@ export interface ReadAgain {
 const mostOfOneSize = 8;
 /** A size entered without its uncertainty is taken as read to a nanometre, in the feature's unit. */
 const leastUncertainty = 1e-6;
+/** So small a share of what can be adds nothing to it. */
+const rounding = 1e-17;
 
 /** The entries of one feature that are weighed: those that name a value the feature can have, of a size not more than eight. In their order. */
 export const weighable = <T extends Entry>(feature: Feature, facts: FactTable, entries: readonly T[]): readonly T[] => {
@@ -225,14 +227,15 @@ const sizesAgain = (feature: Feature, facts: FactTable, { sets, none, width }: E
   /** Fresh readings, where all entries slipped; and one for each set of true ones, the same again now and then. */
   const again = (fresh: Plain, densityOf: (mean: number, u: number) => number): Plain => {
     const count = fresh.readings.length;
+    const same = sets.map(({ weight, mean, u }) => weight * densityOf(mean, u));
+    // Of nearly every part of a large atlas all entries are slips.
+    if (same.every((each) => each < rounding * none)) return fresh;
     const own = new Int32Array(count + sets.length);
     const weights = new Float64Array(count + sets.length);
     own.set(fresh.readings);
+    own.set(means, count);
     for (let i = 0; i < count; i += 1) weights[i] = none * (fresh.shares[i] as number);
-    sets.forEach(({ weight, mean, u }, i) => {
-      own[count + i] = means[i] as number;
-      weights[count + i] = weight * densityOf(mean, u);
-    });
+    weights.set(same, count);
     return shared(own, weights);
   };
   return {

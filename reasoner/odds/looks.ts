@@ -77,13 +77,22 @@ export const runsOf = (runs: number, each: (give: Give) => void): Runs => {
 };
 
 /** @param plain by fact; null: none of its own */
-export const givesOf = (plain: readonly (Plain | null)[]): Runs =>
-  runsOf(plain.length, (give) => {
-    for (let fact = 0; fact < plain.length; fact += 1) {
-      const own = plain[fact];
-      if (!own) continue;
-      const { readings, shares } = own;
-      for (let i = 0; i < readings.length; i += 1)
-        if ((shares[i] as number) > unheardOf) give(fact, readings[i] as number, shares[i] as number);
+export const givesOf = (plain: readonly (Plain | null)[]): Runs => {
+  const from = new Int32Array(plain.length + 1);
+  const most = plain.reduce((sum, own) => sum + (own?.readings.length ?? 0), 0);
+  const members = new Int32Array(most);
+  const given = new Float64Array(most);
+  let filled = 0;
+  for (let fact = 0; fact < plain.length; fact += 1) {
+    const own = plain[fact];
+    for (let i = 0, end = own?.readings.length ?? 0; i < end; i += 1) {
+      const share = own?.shares[i] as number;
+      if (!(share > unheardOf)) continue;
+      members[filled] = own?.readings[i] as number;
+      given[filled] = share;
+      filled += 1;
     }
-  });
+    from[fact + 1] = filled;
+  }
+  return { from, members: members.subarray(0, filled), shares: given.subarray(0, filled) };
+};

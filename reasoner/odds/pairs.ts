@@ -14,22 +14,22 @@ export interface Pairs {
   readonly others: readonly Float64Array[];
 }
 
-/** All products set aside are together less than this, as negligible models are. */
-const negligible = 1e-10;
 /** Where so many slots do not bound what misfits can come to, every box is tried. */
 const mostBounding = 4;
 
 /**
  * Every counted model with every box it can be in. A slot meets a demand with the model's own parts, with parts that fit, and, seldom, with any part at all. Where a box's slots
  * meet their demands in the last way alone, the product is soon too small to count; so only boxes are tried that at least one of a few slots meets, or leaves free, otherwise.
+ * @param aside all products left out are together less than this
  */
 export const pairsOf = (
   { built, reach }: OddsGround,
   slots: readonly SlotLikelihood[],
   weights: Float64Array,
   counted: readonly number[],
+  aside: number,
 ): Pairs => {
-  const smallest = negligible / Math.max(counted.length * reach.boxes, 1);
+  const smallest = aside / Math.max(counted.length * reach.boxes, 1);
   const count = slots.length;
   const pairs = roomFor(reach, count);
   const met = slots.map((slot, number) => meetingsOf(slot, reach.slots[number] as SlotReach));

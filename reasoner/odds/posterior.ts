@@ -1,18 +1,14 @@
 import type { Assumptions } from '../answer/assumptions.ts';
-import type { Feature } from '../atlas/atlas.ts';
-import type { CompiledAtlas, CompiledSlot } from '../compile/compiled.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import { has } from './ascending.ts';
 import type { Seat } from './built.ts';
-import { weighable } from './entered.ts';
 import { entropyOf } from './entropy.ts';
 import type { OddsGround } from './ground.ts';
 import { type JointOdds, jointOddsOf, targetChances } from './joint-odds.ts';
-import { leftByWork } from './left-by-work.ts';
 import { type Likely, likelyOf } from './likely.ts';
 import { type Pairs, pairsOf } from './pairs.ts';
-import { type SlotLikelihood, slotGround, slotLikelihood } from './slot-likelihood.ts';
-import { tellsOfFixing } from './tells-of-fixing.ts';
+import type { SlotLikelihood } from './slot-likelihood.ts';
+import { slotsOf } from './slots-of.ts';
 
 /** How likely everything is but the next looks, given the entries (not told ones) of a sheet. Exact sums, under `Assumptions`. */
 export interface Chances {
@@ -41,9 +37,12 @@ export interface Posterior extends Chances {
 
 /** Models whose chances together are less than this are set aside: every chance is exact to within it, every entropy to within 4e-9 bits (−ε·log₂ ε). */
 const negligible = 1e-10;
+/** In an atlas of many names more is: this share of the chance that the unit is not the likeliest model. Entropies are exact to within 3e-6 bits. */
+const negligibleOfDoubt = 1e-7;
 
 /** Of an atlas with no more honest names than this every check is weighed to the last. */
 const namesWeighedExactly = 64;
+const isSmall = ({ targets }: OddsGround): boolean => targets.all.length <= namesWeighedExactly;
 /**
  * In a larger one, of each slot the least likely of parts with targets are taken to read as blind ones do: so much of all that is likely, for each bit that is uncertain. A change of that much of what can be moves
  * what a look tells by no more than its own entropy and its share of what is uncertain (Fano): together less than a thousandth of what is uncertain.
@@ -59,12 +58,7 @@ type Untouched = Omit<Posterior, 'sheet'>;
 const untouched = new WeakMap<OddsGround, { readonly said: string; readonly known: Untouched }>();
 
 /** @param exact whether every check is to be weighed to the last; where it is not, to a thousandth of what is uncertain @throws RangeError when without slips what was seen cannot happen at all */
-export const posteriorOf = (
-  ground: OddsGround,
-  sheet: Sheet,
-  assumptions: Assumptions,
-  exact = ground.targets.all.length <= namesWeighedExactly,
-): Posterior => {
+export const posteriorOf = (ground: OddsGround, sheet: Sheet, assumptions: Assumptions, exact = isSmall(ground)): Posterior => {
   const slots = slotsOf(ground, sheet, assumptions);
   if (slots.some(({ entered, absent }) => absent || entered.length > 0))
     return { ...posteriorWith(ground, slots, assumptions, exact), sheet };
@@ -77,7 +71,7 @@ export const posteriorOf = (
 
 /** @param exact whether nothing is to be set aside */
 const posteriorWith = (ground: OddsGround, slots: readonly SlotLikelihood[], assumptions: Assumptions, exact: boolean): Untouched => {
-  const { pairs, ...chances } = chancesWith(ground, slots, assumptions);
+  const { pairs, ...chances } = chancesWith(ground, slots, assumptions, exact);
   const bits = entropyOf(chances.targets);
   const likely = likelyOf(chances.targets, exact ? 0 : bits * amongTheRest);
   return { ...chances, bits, likely, joint: jointOddsOf(ground, slots, pairs, likely, exact ? 0 : bits * asidePerBit) };
@@ -85,15 +79,7 @@ const posteriorWith = (ground: OddsGround, slots: readonly SlotLikelihood[], ass
 
 /** @throws RangeError as `posteriorOf` */
 export const chancesOf = (ground: OddsGround, sheet: Sheet, assumptions: Assumptions): Chances =>
-  chancesWith(ground, slotsOf(ground, sheet, assumptions), assumptions);
-
-/** By slot, its entries against its parts. */
-const slotsOf = ({ atlas, built }: OddsGround, sheet: Sheet, assumptions: Assumptions): SlotLikelihood[] => {
-  const absent = new Set(sheet.absent);
-  return atlas.slots.map((slot) =>
-    slotLikelihood(atlas, slotGround(built, slot, absent.has(slot.data.id)), weighableEntries(atlas, slot, sheet), assumptions),
-  );
-};
+  chancesWith(ground, slotsOf(ground, sheet, assumptions), assumptions, isSmall(ground));
 
 /**
  * Given the model a unit was built as, its slots are independent (a swap is judged against the model's own parts, not against another swap), so
@@ -104,6 +90,7 @@ const chancesWith = (
   ground: OddsGround,
   slots: readonly SlotLikelihood[],
   assumptions: Assumptions,
+  exact: boolean,
 ): Chances & { readonly pairs: Pairs } => {
   const weights = new Float64Array(ground.built.models.length);
   const support = weighModels(
@@ -114,26 +101,10 @@ const chancesWith = (
   );
   if (support === Number.NEGATIVE_INFINITY)
     throw new RangeError('Under these assumptions what was seen could never be seen: allow for slips');
-  const pairs = pairsOf(ground, slots, weights, countedModels(weights));
+  const doubt = exact ? 0 : 1 - weights.reduce((most, weight) => Math.max(most, weight), 0);
+  const aside = Math.max(negligible, negligibleOfDoubt * doubt);
+  const pairs = pairsOf(ground, slots, weights, countedModels(weights, aside), aside);
   return { ground, assumptions, built: weights, targets: targetChances(ground, pairs), slots, support, pairs };
-};
-
-/**
- * The entries of one slot that count: what was told, or noted of a slot that holds nothing, is of no part of the unit; what only work has left tells of the work, and how a
- * plate is held on now, of who put it there. */
-const weighableEntries = (atlas: CompiledAtlas, compiled: CompiledSlot, { observations, absent }: Sheet): Observation[] => {
-  const { data: slot, factsOf } = compiled;
-  if (absent.includes(slot.id)) return [];
-  const entered = observations.filter((each) => each.slot === slot.id && each.sure.kind !== 'told');
-  const ofWork = leftByWork(atlas, compiled, entered);
-  const seen = entered.filter((each) => !ofWork.has(each) && !tellsOfFixing(atlas, compiled, each));
-  return [...new Set(seen.map(({ feature }) => feature))].flatMap((feature) => [
-    ...weighable(
-      atlas.features.get(feature) as Feature,
-      factsOf(feature),
-      seen.filter((each) => each.feature === feature),
-    ),
-  ]);
 };
 
 /** How many entries count. */
@@ -169,16 +140,17 @@ const weighModels = (
   return greatest + Math.log(sum);
 };
 
-/** Every model that matters: the likeliest until what is left is negligible. */
-const countedModels = (weights: Float64Array): number[] => {
-  const order = Array.from(weights.keys()).sort((a, b) => (weights[b] as number) - (weights[a] as number));
-  let left = weights.reduce((sum, weight) => sum + weight, 0);
+/** Every model that matters: all but the least likely, which together are less than `aside`. Models as likely as each other matter or do not together. */
+const countedModels = (weights: Float64Array, aside: number): number[] => {
+  const ascending = weights.toSorted();
+  let left = 0;
+  let at = 0;
+  while (at < ascending.length && left + (ascending[at] as number) < aside) left += ascending[at++] as number;
+  const least = ascending[at] ?? Number.POSITIVE_INFINITY;
   const counted: number[] = [];
-  for (const model of order) {
-    if (left < negligible) break;
-    counted.push(model);
-    left -= weights[model] as number;
-  }
+  weights.forEach((weight, model) => {
+    if (weight >= least) counted.push(model);
+  });
   return counted;
 };
 

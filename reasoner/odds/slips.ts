@@ -1,5 +1,6 @@
 import type { ObservationId } from '../ids.ts';
-import { enteredOf } from './entered.ts';
+import { keptFor } from '../plain/kept-for.ts';
+import { type Entered, enteredOf } from './entered.ts';
 import { type Chances, entriesIn, partChances } from './posterior.ts';
 import type { EnteredFeature } from './slot-likelihood.ts';
 
@@ -27,15 +28,17 @@ export const slipChances = (mixture: Chances): SlipChance[] => {
     .flatMap((slot) => {
       if (slot.entered.length === 0) return [];
       const parts = partChances(mixture, slot.slot.number);
+      const unlisted = parts.at(-1) as number;
       return slot.entered.flatMap((feature) => {
         const ofFact = new Float64Array(feature.likelihood.length);
         feature.facts.of.forEach((fact, part) => {
           ofFact[fact] = (ofFact[fact] as number) + (parts[part] as number);
         });
+        const others = othersOf(feature);
         return feature.entries.map(
           ({ id }, at): SlipChance => ({
             observation: id,
-            chance: Math.min(1, slip * without(feature, at, ofFact, parts.at(-1) as number, slip)),
+            chance: Math.min(1, slip * without(feature, others[at] as Entered, ofFact, unlisted)),
           }),
         );
       });
@@ -43,23 +46,23 @@ export const slipChances = (mixture: Chances): SlipChance[] => {
     .sort((a, b) => b.chance - a.chance);
 };
 
+/** For each entry the others, held against the same facts. */
+const othersOf = keptFor(({ feature, facts, entries, slip }: EnteredFeature): readonly Entered[] =>
+  entries.map((_, at) =>
+    enteredOf(
+      feature,
+      facts,
+      entries.filter((_each, i) => i !== at),
+      slip,
+    ),
+  ),
+);
+
 /**
  * How likely all entries but one are, over how likely all of them are: the mean of that ratio for each part, as likely as the parts are.
- * @param ofFact by distinct fact, how likely the part has it @param unlisted how likely the part is none that is listed
+ * @param others the entries but one @param ofFact by distinct fact, how likely the part has it @param unlisted how likely the part is none that is listed
  */
-const without = (
-  { feature, facts, entries, likelihood, silent }: EnteredFeature,
-  at: number,
-  ofFact: Float64Array,
-  unlisted: number,
-  slip: number,
-): number => {
-  const others = enteredOf(
-    feature,
-    facts,
-    entries.filter((_, i) => i !== at),
-    slip,
-  );
+const without = ({ likelihood, silent }: EnteredFeature, others: Entered, ofFact: Float64Array, unlisted: number): number => {
   // With slips no entry is impossible of any part: nothing is divided by nothing.
   let sum = (unlisted * others.silent) / silent;
   for (let fact = 0; fact < ofFact.length; fact += 1)

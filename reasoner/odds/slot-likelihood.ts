@@ -24,6 +24,7 @@ export interface EnteredFeature extends Entered {
   readonly feature: Feature;
   readonly facts: FactTable;
   readonly entries: readonly Observation[];
+  readonly slip: number;
 }
 
 /** What the entries of one slot are held against, whatever they are. */
@@ -70,7 +71,7 @@ const enteredIn = (atlas: CompiledAtlas, { slot }: SlotGround, entries: readonly
   }
   return [...byFeature].map(([id, own]): EnteredFeature => {
     const [feature, facts] = [atlas.features.get(id) as Feature, slot.factsOf(id)];
-    return { feature, facts, entries: own, ...enteredOf(feature, facts, own, slip) };
+    return { feature, facts, entries: own, slip, ...enteredOf(feature, facts, own, slip) };
   });
 };
 

@@ -1,6 +1,7 @@
 import type { Feature } from '../atlas/atlas.ts';
 import type { CompiledSlot } from '../compile/compiled.ts';
 import type { FeatureId, ObservationId } from '../ids.ts';
+import { keptFor } from '../plain/kept-for.ts';
 import { Background } from './background.ts';
 import { blindOf } from './blind.ts';
 import { Columns } from './columns.ts';
@@ -129,14 +130,12 @@ export const weigh = (
 
 /** The drop for one feature read again: what a part gives then hangs on what was entered, of a part nothing is known of too; but much of that is as blind as slips are. */
 const weighAgain = (posterior: Posterior, { slot, entered }: { slot: CompiledSlot; entered: EnteredFeature }): Weighed => {
-  const { feature, facts: table, entries, evidence } = entered;
+  const { feature, entries } = entered;
+  const { readings, gives, blind } = againOf(entered);
   const room = roomFor(posterior.ground);
   const joint = posterior.joint[slot.number] as JointOdds;
   const facts = room.addedUp.rows(joint, looksOf(feature, slot).parts);
-  const { readings, plain, silent } = readAgain(feature, table, evidence);
-  const { blind, own } = blindlyAnd(silent, readings.blind);
-  const background = new Background(blindOf(posterior, facts, plain.length, joint.lost, blind), joint.any);
-  const gives = givesOf([...plain, own]);
+  const background = new Background(blindOf(posterior, facts, gives.from.length - 2, joint.lost, blind), joint.any);
   return {
     feature,
     slot,
@@ -145,6 +144,13 @@ const weighAgain = (posterior: Posterior, { slot, entered }: { slot: CompiledSlo
     ...told(posterior, readings, facts, gives, background, room),
   };
 };
+
+/** What the parts of a slot give when a feature is read again, fact after fact, then those nothing is known of; and how often these read as blindly as slips do. */
+const againOf = keptFor(({ feature, facts, evidence }: EnteredFeature): { readings: Readings; gives: Runs; blind: number } => {
+  const { readings, plain, silent } = readAgain(feature, facts, evidence);
+  const { blind, own } = blindlyAnd(silent, readings.blind);
+  return { readings, gives: givesOf([...plain, own]), blind };
+});
 
 /** Less than this of a reading is rounding. */
 const rounding = 1e-12;
@@ -183,16 +189,17 @@ const told = (
 ): Pick<Weighed, 'drop' | 'chances' | 'bits'> => {
   const count = readings.all.length;
   const rows = gives.from.length - 1;
+  const { blind, anySum } = background;
   const [any, shareLogs, logs] = roomOfReadings(room, count);
   for (let row = 0; row < rows; row += 1) {
     const weight = (1 - slip) * (facts.weights[row] as number);
+    if (weight * anySum < unheardOf) continue;
     for (let i = gives.from[row] as number; i < (gives.from[row + 1] as number); i += 1) {
       const reading = gives.members[i] as number;
       any[reading] = (any[reading] as number) + weight * (gives.shares[i] as number);
     }
   }
   const { blind: share } = readings;
-  const { blind, anySum } = background;
   const chances = new Float64Array(count);
   for (let reading = 0; reading < count; reading += 1) {
     const often = share[reading] as number;
@@ -216,6 +223,9 @@ const told = (
   }
   return { chances, bits, drop: Math.min(before, Math.max(0, before - left / Math.LN2)) };
 };
+
+/** What parts as rare as this would add is rounding, of all parts together. */
+const unheardOf = 1e-19;
 
 /** Of each reading: its share when blind and the logarithm of it, how many `times` what any listed part has, Σ q and Σ q·log q. */
 interface Telling {

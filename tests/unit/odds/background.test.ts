@@ -106,7 +106,10 @@ describe('what a look would tell', () => {
       const exactly = posteriorOf(groundOf(demo), sheet, startingAssumptions, true);
       const weighed = new Map(weighAll(exactly).map((each) => [each.feature.id, each]));
       const roughly = posteriorOf(groundOf(demo), sheet, startingAssumptions);
-      expect(roughly.targets).toEqual(exactly.targets);
+      const doubt = 1 - Math.max(...exactly.built);
+      roughly.targets.forEach((chance, target) => {
+        expect(Math.abs(chance - (exactly.targets[target] as number))).toBeLessThanOrEqual(1e-7 * doubt + 1e-9);
+      });
       for (const { feature, drop, chances } of weighAll(roughly)) {
         const plain = weighed.get(feature.id) as Weighed;
         expect(Math.abs(drop - plain.drop), `${sheet.id} ${feature.id}`).toBeLessThanOrEqual(exactly.bits / 1000);
