@@ -4,6 +4,8 @@ import { logOf } from './log-of.ts';
 
 /** So many targets are added up sooner than looked up between others. */
 const few = 16;
+/** So much of a sum times its logarithm is less than it is exact to. */
+const rounding = 1e-19;
 /** Logarithms of `times` are cut into stretches of this width, with so many points in each. */
 const [width, points] = [2, 16];
 
@@ -47,7 +49,8 @@ export class Background {
 
   /** Σ over targets of q·log q, q = blind + times·any. @param times not less than nothing */
   entropic(times: number): number {
-    if (times === 0) return this.blind.entropic;
+    // Less of any part than rounding.
+    if (times * this.anySum <= rounding * this.blind.sum) return this.blind.entropic;
     if (this.#any.targets.length <= few) return this.#addedUp(times);
     const log = Math.log(times);
     const stretch = Math.floor(log / width);

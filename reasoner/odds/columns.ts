@@ -18,12 +18,13 @@ export class Columns {
   }
 
   /** @param counts whether a row is wanted */
-  turn({ from: begin, targets: of, chances: often }: TargetRows, rows: number, counts: (row: number) => boolean): void {
+  turn({ from: begin, held, targets: of, chances: often }: TargetRows, counts: (row: number) => boolean): void {
     const { targets, from } = this;
     const places = this.#places;
     let reach = 0;
     let all = 0;
-    for (let row = 0; row < rows; row += 1) {
+    for (let k = 0; k < held.length; k += 1) {
+      const row = held[k] as number;
       if (!counts(row)) continue;
       const end = begin[row + 1] as number;
       for (let i = begin[row] as number; i < end; i += 1) {
@@ -47,7 +48,8 @@ export class Columns {
     from[reach] = next;
     this.reach = reach;
     const [own, chances] = [this.rows, this.chances];
-    for (let row = 0; row < rows; row += 1) {
+    for (let k = 0; k < held.length; k += 1) {
+      const row = held[k] as number;
       if (!counts(row)) continue;
       const end = begin[row + 1] as number;
       for (let i = begin[row] as number; i < end; i += 1) {

@@ -14,6 +14,8 @@ import { SparseSums } from './sparse-sums.ts';
 export interface JointOdds {
   /** Where the row of each part begins; one longer than the parts. */
   readonly from: Int32Array;
+  /** The rows in which there is anything, ascending. */
+  readonly held: Int32Array;
   readonly targets: Int32Array;
   readonly chances: Float64Array;
   readonly any: { readonly targets: Int32Array; readonly chances: Float64Array };
@@ -245,10 +247,11 @@ const jointAt = (
   (built.partsOf[number] as readonly Int32Array[]).forEach((parts, mating) => {
     share(byClass, mating, parts, 0, parts.length);
   });
-  return rowsOf(byPart, all.length + 1, any, ofPart, aside);
+  return rowsOf(byPart, any, slot.weights, aside);
 };
 
-const rowsOf = (sums: SparseSums, rows: number, anyOf: Float64Array, ofPart: Float64Array, aside: number): Omit<JointOdds, 'lost'> => {
+const rowsOf = (sums: SparseSums, anyOf: Float64Array, weights: Float64Array, aside: number): Omit<JointOdds, 'lost'> => {
+  const rows = weights.length;
   const from = new Int32Array(rows + 1);
   const targets = new Int32Array(sums.size);
   const chances = new Float64Array(sums.size);
@@ -266,16 +269,22 @@ const rowsOf = (sums: SparseSums, rows: number, anyOf: Float64Array, ofPart: Flo
   }
   const least = leastOf(chances, filled, aside);
   if (least > 0) filled = withoutLeast({ from, targets, chances }, rows, least);
-  const weights = new Float64Array(rows);
-  weights.set(ofPart);
-  const heaviest = sumOf(ofPart);
+  const heaviest = sumOf(weights);
   const met: number[] = [];
   for (let target = 0; target < anyOf.length; target += 1) if ((anyOf[target] as number) * heaviest > rounding) met.push(target);
   const any = { targets: Int32Array.from(met), chances: new Float64Array(met.length) };
   met.forEach((target, i) => {
     any.chances[i] = anyOf[target] as number;
   });
-  return { from, targets: targets.slice(0, filled), chances: chances.slice(0, filled), any, weights };
+  return { from, held: heldRows(from), targets: targets.slice(0, filled), chances: chances.slice(0, filled), any, weights };
+};
+
+/** The rows with targets of their own. */
+const heldRows = (from: Int32Array): Int32Array => {
+  const held = new Int32Array(from.length);
+  let count = 0;
+  for (let row = 0; row + 1 < from.length; row += 1) if ((from[row + 1] as number) > (from[row] as number)) held[count++] = row;
+  return held.slice(0, count);
 };
 
 /** Takes out of rows what is nearer to nothing than `least`. @returns how much is left */

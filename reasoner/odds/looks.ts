@@ -9,11 +9,12 @@ const unheardOf = 1e-30;
 /** A feature's readings, and what gives them; these depend on the atlas alone. */
 export interface Looks {
   readonly readings: Readings;
-  /** The parts with each fact, fact after fact; last those that give blind readings: nobody knows it of them, or the atlas does not list them. */
-  readonly parts: Runs;
-  /** The last of these runs: one list for all features of the slot it is the same of. */
+  /** By part, the unlisted one last: the run it is of. Parts with one fact are one run; the last are those that give blind readings: nobody knows it of them, or the atlas does not list them. */
+  readonly runOf: Int32Array;
+  readonly runs: number;
+  /** The parts of the last run: one list for all features of the slot it is the same of. */
   readonly silent: Int32Array;
-  /** The readings each fact gives, and how often, fact after fact; the blind give none of their own. */
+  /** The readings each run gives, and how often; the last gives none of its own. */
   readonly gives: Runs;
 }
 
@@ -43,37 +44,14 @@ export const looksOf = (feature: Feature, slot: CompiledSlot): Looks => {
   if (known) return known;
   const readings = readingsOf(feature, table);
   const facts = table.distinct.length;
-  const parts = runsOf(facts + 1, (give) => {
-    table.of.forEach((fact, part) => {
-      give(readings.plain[fact] === null ? facts : fact, part, 1);
-    });
-    give(facts, table.of.length, 1);
+  const runOf = new Int32Array(table.of.length + 1).fill(facts);
+  table.of.forEach((fact, part) => {
+    if (readings.plain[fact] !== null) runOf[part] = fact;
   });
-  const gives = givesOf([...readings.plain, null]);
-  const made = { readings, parts, silent: keptList(slot, parts.members.subarray(parts.from[facts])), gives };
+  const silent = Int32Array.from(runOf.keys()).filter((part) => runOf[part] === facts);
+  const made = { readings, runOf, runs: facts + 1, silent: keptList(slot, silent), gives: givesOf([...readings.plain, null]) };
   kept.set(table, made);
   return made;
-};
-
-type Give = (run: number, member: number, share: number) => void;
-
-/** Members put in runs. `each` is gone through twice: counted, then kept. */
-export const runsOf = (runs: number, each: (give: Give) => void): Runs => {
-  const from = new Int32Array(runs + 1);
-  each((run) => {
-    from[run + 1] = (from[run + 1] as number) + 1;
-  });
-  for (let run = 0; run < runs; run += 1) from[run + 1] = (from[run + 1] as number) + (from[run] as number);
-  const members = new Int32Array(from[runs] as number);
-  const shares = new Float64Array(from[runs] as number);
-  const next = from.slice();
-  each((run, member, share) => {
-    const at = next[run] as number;
-    members[at] = member;
-    shares[at] = share;
-    next[run] = at + 1;
-  });
-  return { from, members, shares };
 };
 
 /** @param plain by fact; null: none of its own */

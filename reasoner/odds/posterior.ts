@@ -154,6 +154,9 @@ const countedModels = (weights: Float64Array, aside: number): number[] => {
   return counted;
 };
 
+/** Models rarer than this add to no chance but rounding, all together. */
+const unheardOf = 1e-18;
+
 /** By seat of a slot, the chance of its models over how likely the slot's entries are there. */
 const chanceBySeat = ({ ground: { built }, built: models, slots }: Chances, number: number): Float64Array => {
   const { total } = slots[number] as SlotLikelihood;
@@ -162,7 +165,7 @@ const chanceBySeat = ({ ground: { built }, built: models, slots }: Chances, numb
   for (let model = 0; model < models.length; model += 1) {
     const chance = models[model] as number;
     const seat = seatOf[model] as number;
-    if (chance > 0) sums[seat] = (sums[seat] as number) + chance / (total[seat] as number);
+    if (chance > unheardOf) sums[seat] = (sums[seat] as number) + chance / (total[seat] as number);
   }
   return sums;
 };

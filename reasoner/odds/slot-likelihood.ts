@@ -16,6 +16,8 @@ export interface SlotLikelihood extends SlotGround {
   /** How likely the entries are of each part, over how likely they are when each is blind by itself; and the same of the unlisted one. */
   readonly ofPart: Float64Array;
   readonly ofUnlisted: number;
+  /** What any listed part has in odds that know of no part but by these entries: as `ofPart`, and nothing of the unlisted one, the last. */
+  readonly weights: Float64Array;
   /** By seat: chance of the entries, over the same. */
   readonly total: Float64Array;
 }
@@ -76,12 +78,13 @@ const enteredIn = (atlas: CompiledAtlas, { slot }: SlotGround, entries: readonly
 };
 
 const likelihoodOf = (ground: SlotGround, before: Before, entered: readonly EnteredFeature[]): SlotLikelihood => {
-  const ofPart = new Float64Array(ground.slot.parts.length).fill(1);
+  const weights = new Float64Array(ground.slot.parts.length + 1).fill(1, 0, -1);
+  const ofPart = weights.subarray(0, -1);
   for (const { facts, likelihood } of entered)
     for (let part = 0; part < ofPart.length; part += 1)
       ofPart[part] = (ofPart[part] as number) * (likelihood[facts.of[part] as number] as number);
   const ofUnlisted = entered.reduce((product, { silent }) => product * silent, 1);
-  return { ...ground, before, entered, ofPart, ofUnlisted, total: totalsOf(ground, before, ofPart, ofUnlisted) };
+  return { ...ground, before, entered, ofPart, ofUnlisted, weights, total: totalsOf(ground, before, ofPart, ofUnlisted) };
 };
 
 /** Seats share what the parts that fit weigh together, so the cost is of parts and of what fits beside some model, not of seats × parts. */

@@ -1,5 +1,5 @@
 import type { JointOdds } from './joint-odds.ts';
-import type { Runs } from './looks.ts';
+import type { Looks } from './looks.ts';
 
 /** Sums by target, of few targets at a time. */
 export class TargetSums {
@@ -49,28 +49,31 @@ export class AddedUp {
   #targets = new Int32Array(0);
   #chances = new Float64Array(0);
   #from = new Int32Array(0);
-  #weights = new Float64Array(0);
+  #held = new Int32Array(0);
+  /** By run: how many rows it holds, then where its next is; and the rows, run after run. */
+  #places = new Int32Array(0);
+  #inRuns = new Int32Array(0);
   readonly #sums: TargetSums;
 
   constructor(sums: TargetSums) {
     this.#sums = sums;
   }
 
-  /** The rows of the parts of each run added up. */
-  rows(joint: TargetRows, parts: Runs): TargetRows {
+  /** The rows of the parts of each run added up. @param weights of the runs */
+  rows(joint: TargetRows, { runOf, runs }: Looks, weights: Float64Array): TargetRows {
     const sums = this.#sums;
-    const rows = parts.from.length - 1;
-    this.#makeRoom(rows, joint.targets.length);
-    const [from, weights, targets, chances] = [this.#from, this.#weights, this.#targets, this.#chances];
+    this.#makeRoom(runs, joint);
+    this.#sort(joint.held, runOf, runs);
+    const [from, held, targets, chances, inRuns] = [this.#from, this.#held, this.#targets, this.#chances, this.#inRuns];
     let filled = 0;
-    for (let row = 0; row < rows; row += 1) {
-      let weight = 0;
-      for (let i = parts.from[row] as number; i < (parts.from[row + 1] as number); i += 1) {
-        const part = parts.members[i] as number;
-        weight += joint.weights[part] as number;
-        const first = joint.from[part] as number;
-        const end = joint.from[part + 1] as number;
-        if (end > first) sums.add(joint, 1, first, end);
+    let count = 0;
+    let next = 0;
+    for (let run = 0; run < runs; run += 1) {
+      const end = this.#places[run] as number;
+      if (end > next) held[count++] = run;
+      for (; next < end; next += 1) {
+        const part = inRuns[next] as number;
+        sums.add(joint, 1, joint.from[part] as number, joint.from[part + 1] as number);
       }
       for (let i = 0; i < sums.reach; i += 1) {
         const target = sums.targets[i] as number;
@@ -79,20 +82,43 @@ export class AddedUp {
         filled += 1;
       }
       sums.clear();
-      weights[row] = weight;
-      from[row + 1] = filled;
+      from[run + 1] = filled;
     }
-    return { from, targets, chances, any: joint.any, weights };
+    return { from, held: held.subarray(0, count), targets, chances, any: joint.any, weights };
   }
 
-  #makeRoom(rows: number, entries: number): void {
-    if (this.#targets.length < entries) {
-      this.#targets = new Int32Array(2 * entries);
-      this.#chances = new Float64Array(2 * entries);
+  /** Puts rows into their runs. */
+  #sort(rows: Int32Array, runOf: Int32Array, runs: number): void {
+    const [places, inRuns] = [this.#places, this.#inRuns];
+    places.fill(0, 0, runs);
+    for (let i = 0; i < rows.length; i += 1) {
+      const run = runOf[rows[i] as number] as number;
+      places[run] = (places[run] as number) + 1;
     }
-    if (this.#weights.length < rows) {
-      this.#from = new Int32Array(2 * rows + 1);
-      this.#weights = new Float64Array(2 * rows);
+    let next = 0;
+    for (let run = 0; run < runs; run += 1) {
+      const own = places[run] as number;
+      places[run] = next;
+      next += own;
+    }
+    for (let i = 0; i < rows.length; i += 1) {
+      const run = runOf[rows[i] as number] as number;
+      const at = places[run] as number;
+      inRuns[at] = rows[i] as number;
+      places[run] = at + 1;
+    }
+  }
+
+  #makeRoom(runs: number, { targets, held }: TargetRows): void {
+    if (this.#targets.length < targets.length) {
+      this.#targets = new Int32Array(2 * targets.length);
+      this.#chances = new Float64Array(2 * targets.length);
+    }
+    if (this.#inRuns.length < held.length) this.#inRuns = new Int32Array(2 * held.length);
+    if (this.#places.length < runs) {
+      this.#places = new Int32Array(2 * runs);
+      this.#from = new Int32Array(2 * runs + 1);
+      this.#held = new Int32Array(2 * runs);
     }
   }
 }
