@@ -42,6 +42,7 @@ export const builtOf = (atlas: CompiledAtlas): Built => {
   const numbers = atlas.slots.map(() => new Map<string, number>());
   const seatOf = atlas.slots.map(() => new Int32Array(models.length));
   models.forEach((model, m) => {
+    atlas.pulse();
     const own = model === null ? null : roles.get(model.id);
     const listed = atlas.slots.map((_, slot) => Int32Array.from(own?.[slot]?.keys() ?? []).sort());
     const lists = atlas.slots.map(({ data: slot }, number): Seat['list'] => {

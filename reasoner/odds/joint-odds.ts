@@ -61,7 +61,10 @@ export const jointOddsOf = (
   const counted = countedPairs(ground, pairs, aside / 2);
   const columns = ground.targets.weights.targets.map((target) => likely.columnOf[target] as number);
   const { chances } = likely;
-  return slots.map((slot) => withLost(jointAt(ground, slot, pairs, counted, columns, chances.length, work, aside / 2), chances, aside));
+  return slots.map((slot) => {
+    ground.atlas.pulse();
+    return withLost(jointAt(ground, slot, pairs, counted, columns, chances.length, work, aside / 2), chances, aside);
+  });
 };
 
 /** The pairs but for the least likely, which together, whatever they count for, are no more than `aside`. */

@@ -103,6 +103,7 @@ const chancesWith = (
     throw new RangeError('Under these assumptions what was seen could never be seen: allow for slips');
   const doubt = exact ? 0 : 1 - weights.reduce((most, weight) => Math.max(most, weight), 0);
   const aside = Math.max(negligible, negligibleOfDoubt * doubt);
+  ground.atlas.pulse();
   const pairs = pairsOf(ground, slots, weights, countedModels(weights, aside), aside);
   return { ground, assumptions, built: weights, targets: targetChances(ground, pairs), slots, support, pairs };
 };

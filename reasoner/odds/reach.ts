@@ -38,6 +38,7 @@ export interface Shares {
 export const reachOf = (atlas: CompiledAtlas, built: Built, targets: TargetSpace): Reach => {
   const { boxes } = targets;
   const slots = atlas.slots.map(({ number, parts }): SlotReach => {
+    atlas.pulse();
     const demands = targets.demands[number] ?? [];
     const inDemands: number[][] = parts.map(() => []);
     demands.forEach((demand, at) => {

@@ -30,6 +30,7 @@ const lastOf = keptFor(
 export const slotsOf = (ground: OddsGround, sheet: Sheet, assumptions: Assumptions): SlotLikelihood[] => {
   const absent = new Set(sheet.absent);
   return ground.atlas.slots.map((slot) => {
+    ground.atlas.pulse();
     const empty = absent.has(slot.data.id);
     const entered = empty ? [] : sheet.observations.filter((each) => each.slot === slot.data.id && each.sure.kind !== 'told');
     return entered.length === 0 ? likelihoodOf(ground, slot, [], assumptions, empty) : lastLikelihood(ground, slot, entered, assumptions);

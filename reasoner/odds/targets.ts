@@ -123,6 +123,7 @@ const targetsOfBoxes = (
     namesOf.get(number)?.push(name);
   });
   const of = boxes.all.map((box) => {
+    atlas.pulse();
     const names = boxes
       .holding(box)
       .map((at) => boxes.single[at] as number)

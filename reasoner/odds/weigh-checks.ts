@@ -50,15 +50,21 @@ const looked = new WeakMap<Posterior['joint'], Map<FeatureId, Weighed>>();
 
 /** Every check there is: looks not made yet, then entries read again. */
 export const weighAll = (posterior: Posterior): Weighed[] => {
+  const { pulse } = posterior.ground.atlas;
   const backgrounds: Backgrounds = new Map();
   const known = looked.get(posterior.joint) ?? new Map<FeatureId, Weighed>();
   looked.set(posterior.joint, known);
   const look = (each: { slot: CompiledSlot; feature: Feature }): Weighed => {
+    pulse();
     const weighed = known.get(each.feature.id) ?? weigh(posterior, each, backgrounds);
     known.set(each.feature.id, weighed);
     return weighed;
   };
-  return [...askable(posterior).map(look), ...readable(posterior).map((each) => weighAgain(posterior, each))];
+  const lookAgain = (each: { slot: CompiledSlot; entered: EnteredFeature }): Weighed => {
+    pulse();
+    return weighAgain(posterior, each);
+  };
+  return [...askable(posterior).map(look), ...readable(posterior).map(lookAgain)];
 };
 
 /** What the features weighed for one posterior share, by the parts that give blind readings. */

@@ -52,6 +52,8 @@ export type FromWorker =
   | { readonly kind: 'missing'; readonly trouble: Trouble | null }
   | { readonly kind: 'open' }
   | { readonly kind: 'not open'; readonly trouble: Trouble }
+  /** A back has the atlas it reasons over, or could not read it: either way it answers at once from now on. */
+  | { readonly kind: 'ready' }
   | { readonly kind: 'reply'; readonly id: number; readonly text: Uint8Array; readonly read: boolean }
   | { readonly kind: 'progress'; readonly id: number; readonly progress: Progress }
   | { readonly kind: 'inner'; readonly id: number; readonly name: string; readonly args: string }

@@ -105,6 +105,10 @@ export const openStaff = async (options: StaffOptions): Promise<Outcome<Staff>> 
   const at = new Map<Hand, number>();
   /** Backs whose question was taken back, and which are free at their next pulse. */
   const stopping = new Set<Hand>();
+  /** Backs that have the atlas to reason over. */
+  const ready = new Set<Hand>();
+  /** Of a back that was started, the question it was started for. */
+  const startedFor = new Map<Hand, number>();
   /** Questions of the window or the front that a hand was given. */
   const given = new Map<Hand, Set<number>>();
   let last = 0;
@@ -139,6 +143,11 @@ export const openStaff = async (options: StaffOptions): Promise<Outcome<Staff>> 
       case 'progress':
         pending.get(message.id)?.asked.onProgress?.(message.progress);
         break;
+      case 'ready':
+        ready.add(hand);
+        startedFor.delete(hand);
+        pump();
+        break;
       case 'missing':
         missing = message.trouble;
         if (missing === null) for (const listener of listeners) listener();
@@ -172,8 +181,13 @@ export const openStaff = async (options: StaffOptions): Promise<Outcome<Staff>> 
   const left = (hand: Hand, trouble: Trouble | null): void => {
     at.delete(hand);
     stopping.delete(hand);
+    ready.delete(hand);
     for (const id of given.get(hand) ?? []) answerWith(id, { ok: false, trouble: trouble ?? closed });
     given.get(hand)?.clear();
+    // One that cannot be started is not started over and over for the same question.
+    const waited = waiting.findIndex(({ id }) => id === startedFor.get(hand));
+    startedFor.delete(hand);
+    if (waited >= 0) for (const { id } of waiting.splice(waited, 1)) answerWith(id, { ok: false, trouble: trouble ?? closed });
     if (!closing) pump();
   };
 
@@ -200,19 +214,28 @@ export const openStaff = async (options: StaffOptions): Promise<Outcome<Staff>> 
     hand.post({ kind: 'ask', id, name, args, inner, window }, typeof args === 'string' ? [] : [args.buffer as ArrayBuffer]);
   };
 
-  /** Gives what waits to whoever is free. One that has not been started yet takes longer to be there than one that stops takes to stop, unless that is late. */
+  /**
+   * Gives what waits to whoever is free. Where nobody is, one more is started, and the question goes to whoever is free first: over a large atlas one that starts takes far longer to
+   * be there than one that is stopped takes to stop. While one is being stopped none is started, unless that is late.
+   */
   const pump = (late = false): void => {
+    const coming = new Set(back.filter((hand) => hand.started() && !ready.has(hand)));
     for (const one of [...waiting]) {
       const mine = back.filter((_, i) => one.room === 'atlas' || i < backs - 1);
-      const free = mine.find((hand) => !at.has(hand));
-      if (free === undefined) continue;
-      if (!late && !free.started() && mine.some((hand) => stopping.has(hand))) {
-        setTimeout(pump, stopsWithin, true);
+      const free = mine.find((hand) => ready.has(hand) && !at.has(hand));
+      if (free !== undefined) {
+        waiting.splice(waiting.indexOf(one), 1);
+        at.set(free, one.id);
+        give(free, one);
         continue;
       }
-      waiting.splice(waiting.indexOf(one), 1);
-      at.set(free, one.id);
-      give(free, one);
+      const next = mine.find((hand) => coming.delete(hand)) ?? mine.find((hand) => !hand.started());
+      if (next === undefined || next.started()) continue;
+      if (!late && mine.some((hand) => stopping.has(hand))) setTimeout(pump, stopsWithin, true);
+      else {
+        startedFor.set(next, one.id);
+        void next.start();
+      }
     }
   };
 

@@ -83,6 +83,7 @@ export const work = async (
     if (setting.role === 'back')
       kept
         .now()
+        .finally(() => post({ kind: 'ready' }))
         .then((atlas) => practiseWhenIdle(store, atlas))
         .catch((error: unknown) => logBug('the first reading of the atlas', error));
     return makeDesk(store, kept, own, pulse);

@@ -1,4 +1,4 @@
-import { cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { BroadcastChannel } from 'node:worker_threads';
@@ -111,6 +111,33 @@ describe('what waits for what', () => {
     for (const name of ['second', 'beside']) goOn(name);
     expect(await Promise.all([second, beside])).toMatchObject([{ ok: true }, { ok: true }]);
     expect(bugs).toEqual([]);
+  });
+
+  test('[B1] a question does not wait for a worker that is being started where another is free before it', async () => {
+    const first = explain('first');
+    await begun('first');
+    const holds = path.join(data, 'hold-starts');
+    writeFileSync(holds, '');
+    const second = explain('second');
+    goOn('first');
+    await begun('second');
+    rmSync(holds);
+    goOn('second');
+    expect(await Promise.all([first, second])).toMatchObject([{ ok: true }, { ok: true }]);
+    expect(bugs).toEqual([]);
+  });
+
+  test('[B1] where none more can be started, whoever it was to be started for is told why, and others go on', async () => {
+    const first = explain('first');
+    await begun('first');
+    const file = path.join(data, 'atlas.sqlite');
+    renameSync(file, `${file}.away`);
+    expect(await explain('second')).toMatchObject({ ok: false, trouble: { code: 'database-cannot-open' } });
+    renameSync(`${file}.away`, file);
+    const third = explain('third');
+    await begun('third');
+    for (const name of ['first', 'third']) goOn(name);
+    expect(await Promise.all([first, third])).toMatchObject([{ ok: true }, { ok: true }]);
   });
 
   test('[B1] however much that is long is asked, what is reasoned in moments and what is saved find somebody free', async () => {
