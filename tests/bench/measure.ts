@@ -14,6 +14,7 @@ import { wallKeys } from './key.ts';
 import { largerAtlas } from './larger-atlas.ts';
 import { largestAtlases } from './largest-atlases.ts';
 import { anew, oddsAfterEachEntry } from './odds.ts';
+import { oddsAsItGrows } from './odds-as-it-grows.ts';
 import { openingAsTheAtlasGrows } from './opening.ts';
 import { repliesAsTheAtlasGrows } from './replies.ts';
 import { besidePlainSql } from './sql/sql-statuses.ts';
@@ -47,7 +48,8 @@ const main = async (): Promise<void> => {
     peers: async () => (peers ? besidePeers(demo) : undefined),
     floor: () => aboveTheFloor(demo, upTo(100)),
     sql: () => besidePlainSql(demo, upTo(100)),
-    odds: () => oddsAfterEachEntry(demo, upTo(100)),
+    odds: () => oddsAfterEachEntry(demo),
+    'odds-grown': () => oddsAsItGrows(demo, upTo(100)),
     host: () => hostsOwnThread(demo.sheets[0] as Sheet),
     million: () => towardsAMillion(demo, scales),
     largest: async () => largestAtlases(scales),
