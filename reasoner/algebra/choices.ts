@@ -1,4 +1,4 @@
-import { flagsOf, keep, revise, those } from './narrow.ts';
+import { flagsOf, keep, type Revise, revise, those } from './narrow.ts';
 import { type Classes, type Pairing, rowMeets, sides } from './pairing.ts';
 
 /**
@@ -30,6 +30,8 @@ export interface Domains {
   readonly classes: readonly (Classes | null)[];
   /** By pairing, whether it counts; all do where it is left out. */
   readonly active?: Uint8Array;
+  /** How lists are narrowed, where one that remembers is worth its room. */
+  readonly revise?: Revise;
 }
 
 /** @param pairings made for these counts */
@@ -295,7 +297,12 @@ const rootOf = (root: Int32Array, slot: number): number => {
  * Takes from `left` the classes without a partner across a pairing, to a fixed point; false when a slot runs empty. Only the slots `changed` have changed, or (null) every slot.
  * The slot with fewest classes goes first, so that a few classes narrow many before many are held against many.
  */
-const propagate = (space: ChoiceSpace, { active }: Domains, left: (Classes | null)[], changed: readonly number[] | null): boolean => {
+const propagate = (
+  space: ChoiceSpace,
+  { active, revise: narrow = revise }: Domains,
+  left: (Classes | null)[],
+  changed: readonly number[] | null,
+): boolean => {
   const waiting = new Uint8Array(left.length);
   if (changed !== null) for (const slot of changed) waiting[slot] = 1;
   else {
@@ -314,7 +321,7 @@ const propagate = (space: ChoiceSpace, { active }: Domains, left: (Classes | nul
       const other = pairing.a === next ? pairing.b : pairing.a;
       const before = left[other];
       if (before === null || before === undefined) continue;
-      const after = revise(pairing, other, before, left[next] as Classes);
+      const after = narrow(pairing, other, before, left[next] as Classes);
       if (after.length === before.length) continue;
       if (after.length === 0) return false;
       left[other] = after;

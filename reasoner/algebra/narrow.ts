@@ -1,4 +1,4 @@
-import { type Classes, type Pairing, sides } from './pairing.ts';
+import { type Classes, type Pairing, type Side, sides } from './pairing.ts';
 
 /*
  * The step everything else is made of: of some classes of one slot, those that meet any of some classes of another. It is taken a thousand times for one verdict, with a handful of classes
@@ -65,6 +65,36 @@ export const revise = (pairing: Pairing, slot: number, own: Classes, others: Cla
     }
   }
   return thinned(pairing, slot, own, others);
+};
+
+/** As `revise` narrows. */
+export type Revise = typeof revise;
+
+/** Lists of fewer classes together are narrowed sooner than looked for. */
+const worthRemembering = 128;
+/** So many classes are remembered, 16 MiB of them. */
+const mostRemembered = 2 ** 22;
+
+/** The same for a question that asks of the same lists over and over: each narrowing is made once, so that what is made of the same lists is the same list too. */
+export const remembersNarrowing = (): Revise => {
+  const known = new Map<Classes, Map<Side, Map<Classes, Classes>>>();
+  let remembered = 0;
+  return (pairing, slot, own, others) => {
+    if (own.length + others.length < worthRemembering) return revise(pairing, slot, own, others);
+    const [side] = sides(pairing, slot);
+    const bySide = known.get(own) ?? new Map<Side, Map<Classes, Classes>>();
+    const byOthers = bySide.get(side) ?? new Map<Classes, Classes>();
+    const before = byOthers.get(others);
+    if (before !== undefined) return before;
+    const found = revise(pairing, slot, own, others);
+    if (remembered > mostRemembered) {
+      known.clear();
+      remembered = 0;
+    }
+    known.set(own, bySide.set(side, byOthers.set(others, found)));
+    remembered += found === own ? 1 : found.length;
+    return found;
+  };
 };
 
 /** The same found from what the others meet; null where that is not much less than there is. */

@@ -6,7 +6,7 @@ import { type NameRule, notBarred } from '../compile/name-rule.ts';
 import { allowedIn, judge } from '../names/status.ts';
 import { beside, choiceExists, choosable, classOf, matingsOf, type Unit, type UnitSlot } from '../unit/unit.ts';
 import { unitWith } from '../unit/unit-with.ts';
-import { holdsListed } from './conflicts-for.ts';
+import { holdsListed } from './question-of.ts';
 
 export interface Swap {
   /** Slot numbers, ascending. */
