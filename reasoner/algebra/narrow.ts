@@ -6,11 +6,18 @@ import { type Classes, type Pairing, type Side, sides } from './pairing.ts';
  */
 
 /** Marks on rows, made once and used again: a row is marked in the round whose number it bears. */
-const scratch = { marks: new Int32Array(1024), counts: new Int32Array(1024), kept: new Int32Array(1024), round: 0 };
+const scratch = {
+  marks: new Int32Array(1024),
+  ends: new Int32Array(1024),
+  counts: new Int32Array(1024),
+  kept: new Int32Array(1024),
+  round: 0,
+};
 
 const roomFor = (rows: number, classes: number): void => {
   if (scratch.marks.length <= rows) {
     scratch.marks = new Int32Array(rows * 2);
+    scratch.ends = new Int32Array(rows * 2);
     scratch.counts = new Int32Array(rows * 2);
   }
   if (scratch.kept.length < classes) scratch.kept = new Int32Array(classes * 2);
@@ -100,25 +107,26 @@ export const remembersNarrowing = (): Revise => {
 /** The same found from what the others meet; null where that is not much less than there is. */
 const among = (flags: Uint8Array, own: Classes, pairing: Pairing, slot: number, others: Classes): Classes | null => {
   const [side, other] = sides(pairing, slot);
-  let reach = 0;
-  for (let i = 0; i < others.length; i += 1) {
-    const row = other.of[others[i] as number] as number;
-    for (let run = other.firstRun[row] as number; run < (other.firstRun[row + 1] as number); run += 1) {
-      reach += (side.first[other.runs[run * 2 + 1] as number] as number) - (side.first[other.runs[run * 2] as number] as number);
-    }
-    if (reach * 4 > own.length) return null;
-  }
-  roomFor(side.first.length, reach);
-  const { marks, kept } = scratch;
+  const most = own.length >> 2;
+  roomFor(side.first.length, own.length);
+  const { marks, ends, kept } = scratch;
   scratch.round += 1;
   const { round } = scratch;
-  let length = 0;
+  let [length, met] = [0, 0];
   for (let i = 0; i < others.length; i += 1) {
     const from = other.of[others[i] as number] as number;
     for (let run = other.firstRun[from] as number; run < (other.firstRun[from + 1] as number); run += 1) {
-      for (let row = other.runs[run * 2] as number; row < (other.runs[run * 2 + 1] as number); row += 1) {
-        if (marks[row] === round) continue;
+      const to = other.runs[run * 2 + 1] as number;
+      for (let row = other.runs[run * 2] as number; row < to; row += 1) {
+        if (marks[row] === round) {
+          // Runs lie over one another: what follows is marked up to the end of the run that marked this.
+          row = (ends[row] as number) - 1;
+          continue;
+        }
         marks[row] = round;
+        ends[row] = to;
+        met += (side.first[row + 1] as number) - (side.first[row] as number);
+        if (met > most) return null;
         for (let at = side.first[row] as number; at < (side.first[row + 1] as number); at += 1) {
           const each = side.classes[at] as number;
           kept[length] = each;

@@ -24,15 +24,17 @@ export const ruledOut = (rule: NameRule): Judged => ({
 });
 
 /** What names demand, turned round, so that a unit is held against all of them by what its slots have left and not name by name. */
-interface DemandTable {
+export interface DemandTable {
   readonly rules: readonly NameRule[];
   readonly numberOf: ReadonlyMap<NameRule, number>;
   /** Name after name, slot after slot: the number of the set of parts demanded there; −1 where none is, or the list is open-ended (A7). */
   readonly sets: Int32Array;
   readonly slots: readonly SlotDemands[];
-  /** Names that demand something in the same slots. */
-  readonly shapes: readonly { readonly slots: readonly number[]; readonly names: readonly number[] }[];
+  /** Names that demand something in the same slots, and whether any of those is of the core. */
+  readonly shapes: readonly { readonly slots: readonly number[]; readonly names: readonly number[]; readonly core: boolean }[];
   readonly shapeOf: Int32Array;
+  /** Whether a name has neither an open-ended list nor is one of several: all it demands is in its sets. */
+  readonly closed: Uint8Array;
   readonly ruledOut: readonly Judged[];
 }
 
@@ -45,10 +47,13 @@ interface SlotDemands {
 
 /** A unit held against names: a name is blocked where some slot holds nothing it demands there, which rules most names out. */
 export interface HeldNames {
+  /** The names, by number. */
+  readonly rules: readonly NameRule[];
+  readonly numberOf: ReadonlyMap<NameRule, number>;
   /** What is said of a name that is blocked; null of any other. */
   blocked(rule: NameRule): Judged | null;
-  /** The others, in the order of the table. */
-  unblocked(): NameRule[];
+  /** The numbers of the others, ascending. */
+  unblocked(): readonly number[];
 }
 
 /** The names of the atlas, best first; those of one rank in the order of the atlas. */
@@ -68,6 +73,8 @@ const held = (unit: Unit, table: DemandTable): HeldNames => {
     return slots.every((slot) => meets(slot, table.sets[name * wide + slot] as number));
   };
   return {
+    rules: table.rules,
+    numberOf: table.numberOf,
     blocked: (rule) => {
       const number = table.numberOf.get(rule);
       return number === undefined || passes(number) ? null : (table.ruledOut[number] as Judged);
@@ -84,9 +91,19 @@ const held = (unit: Unit, table: DemandTable): HeldNames => {
           if (few[table.shapeOf[name] as number] === slot && passes(name)) found.push(name);
         }
       }
-      return found.sort((a, b) => a - b).map((name) => table.rules[name] as NameRule);
+      return inOrder(found, table.rules.length);
     },
   };
+};
+
+/** Numbers below `count`, each once. */
+const inOrder = (found: number[], count: number): readonly number[] => {
+  if (found.length * 16 < count) return found.sort((a, b) => a - b);
+  const flags = new Uint8Array(count);
+  for (const each of found) flags[each] = 1;
+  const ordered: number[] = [];
+  for (let each = 0; each < count; each += 1) if (flags[each] === 1) ordered.push(each);
+  return ordered;
 };
 
 /** Of these slots the one with the fewest parts left, so that names are found by what it holds; −1 where nothing was taken from any of them. */
@@ -141,7 +158,7 @@ const meetsIn = (unit: Unit, { slots }: DemandTable): ((slot: number, set: numbe
 const byNames = new WeakMap<CompiledAtlas['names'], DemandTable>();
 const byFamilyParts = new WeakMap<CompiledAtlas['familyParts'], DemandTable>();
 
-const namesTable = ({ names, slots }: CompiledAtlas): DemandTable => {
+export const namesTable = ({ names, slots }: CompiledAtlas): DemandTable => {
   let table = byNames.get(names);
   if (table === undefined) {
     const ranks = new Map(names.map((rule) => [rule, rankOf(rule.name)]));
@@ -191,13 +208,14 @@ const make = (rules: readonly NameRule[], slots: readonly CompiledSlot[]): Deman
       }),
     };
   });
-  const shapes = new Map<string, { number: number; slots: number[]; names: number[] }>();
+  const shapes = new Map<string, { number: number; slots: number[]; names: number[]; core: boolean }>();
   const shapeOf = Int32Array.from(rules, (_, name) => {
     const demanded = slots.flatMap(({ number: slot }) => (sets[name * wide + slot] === -1 ? [] : [slot]));
     const key = demanded.join();
     let shape = shapes.get(key);
     if (shape === undefined) {
-      shape = { number: shapes.size, slots: demanded, names: [] };
+      const core = demanded.some((slot) => slots[slot]?.data.group === 'core');
+      shape = { number: shapes.size, slots: demanded, names: [], core };
       shapes.set(key, shape);
     }
     shape.names.push(name);
@@ -210,6 +228,7 @@ const make = (rules: readonly NameRule[], slots: readonly CompiledSlot[]): Deman
     slots: bySlot,
     shapes: [...shapes.values()],
     shapeOf,
+    closed: Uint8Array.from(rules, ({ anyOf, open }) => (anyOf === null && open.size === 0 ? 1 : 0)),
     ruledOut: rules.map(ruledOut),
   };
 };

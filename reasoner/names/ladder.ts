@@ -36,13 +36,19 @@ export interface Ladder {
 /** Judges every name of the atlas for a unit, and forms the names the unit calls for: hybrids, and parts of a family of no one model (N4). */
 export const ladderOf = (unit: Unit): Ladder => {
   const names = holdNames(unit);
-  const judgeOne = judgeWith(unit, names);
-  const judge: typeof judgeOne = (rule) => {
+  const judging = judgeWith(unit, names);
+  const judge = (rule: NameRule): Judged => {
     unit.atlas.pulse();
-    return judgeOne(rule);
+    return judging.judge(rule);
   };
-  const withWords = (rule: NameRule): Judged => withRule(judge(rule), withPlate(unit, rule));
-  const ofAtlas = names.unblocked().map(withWords).filter(isPossible);
+  const plated = platedIn(unit);
+  const withWords = (rule: NameRule): Judged => withRule(judge(rule), plated(rule));
+  const ofAtlas: Judged[] = [];
+  for (const name of names.unblocked()) {
+    unit.atlas.pulse();
+    const judged = judging.numbered(name);
+    if (isPossible(judged)) ofAtlas.push(withRule(judged, plated(judged.rule)));
+  }
   const formed: Judged[] = familyPartsOf(unit, judge).map(judge);
   const level = (of: Level) => ofAtlas.filter(({ rule }) => levelOf(rule.name.rung) === of);
   const modelPossible = level('model').length + level('all parts').length > 0;
@@ -159,47 +165,57 @@ export const openAbove = ({ possible }: Ladder, honest: readonly Judged[]): read
 };
 
 /** Of all the parts of a model, what is to be said of the plate; any other name as it is. */
-const withPlate = (unit: Unit, rule: NameRule): NameRule => {
-  if (rule.name.rung !== 'all parts') return rule;
-  const said = plateState(unit, rule.name.models[0] as ModelId);
-  if (said === null) return rule;
-  const ways = platedRules.get(rule) ?? new Map<string, NameRule>();
-  platedRules.set(rule, ways);
-  let plated = ways.get(said);
-  if (plated === undefined) {
-    plated = { ...rule, name: { ...rule.name, text: `${rule.name.text}, nameplate ${said}` } };
-    ways.set(said, plated);
-  }
-  return plated;
+const platedIn = (unit: Unit): ((rule: NameRule) => NameRule) => {
+  const stateFor = plateIn(unit);
+  return (rule) => {
+    if (rule.name.rung !== 'all parts') return rule;
+    const said = stateFor(rule.name.models[0] as ModelId);
+    if (said === null) return rule;
+    const ways = platedRules.get(rule) ?? new Map<string, NameRule>();
+    platedRules.set(rule, ways);
+    let plated = ways.get(said);
+    if (plated === undefined) {
+      plated = { ...rule, name: { ...rule.name, text: `${rule.name.text}, nameplate ${said}` } };
+      ways.set(said, plated);
+    }
+    return plated;
+  };
 };
 
 /** What may be said of a plate is one of four things, and there is a name for each. */
 const platedRules = new WeakMap<NameRule, Map<string, NameRule>>();
 
 /** Parts of a family, of no one model: said of a maker's family all whose models are ruled out, whatever the plate. */
-const familyPartsOf = (unit: Unit, judge: (rule: NameRule) => Judged): NameRule[] =>
-  holdFamilyParts(unit)
+const familyPartsOf = (unit: Unit, judge: (rule: NameRule) => Judged): NameRule[] => {
+  const names = holdFamilyParts(unit);
+  return names
     .unblocked()
+    .map((name) => names.rules[name] as NameRule)
     .filter(
       (rule) =>
         familyPartsNamed(unit.atlas, rule.name.id)?.noneOf.every((each) => judge(each).status === 'ruled out') &&
         judge(rule).status !== 'ruled out',
     );
+};
 
-/** Null where every candidate is a plate of the model. */
-const plateState = (unit: Unit, model: ModelId): 'missing' | 'of another' | 'not confirmed' | 'not yet looked at' | null => {
+/** By model what is to be said of the plate; null where every candidate is a plate of the model. */
+const plateIn = (unit: Unit): ((model: ModelId) => 'missing' | 'of another' | 'not confirmed' | 'not yet looked at' | null) => {
+  const { atlas } = unit;
   const plate = unit.slots.find(({ of }) => of.data.group === 'plate');
-  if (plate === undefined) return null;
-  if (plate.absent) return 'missing';
-  if (plate.observations.length === 0) return 'not yet looked at';
-  const rule = ruleNamed(unit.atlas, serviceNameId(model));
-  const { all, some } = liveWithin(plate, rule?.demands[plate.of.number] ?? null);
-  if (all) return null;
-  if (plate.unlisted !== null && rule !== undefined) return some || mayBeOf(plate.unlisted, rule) ? 'not confirmed' : 'of another';
-  if (plate.live.length > 0) return some ? 'not confirmed' : 'of another';
-  // No listed plate is like this one in all: its number may still be that of others' plates (O5).
-  const numbered = platesNumbered(unit.atlas, plate);
-  return numbered.length === 0 || numbered.some((part) => rule?.demands[plate.of.number]?.has(part)) ? 'not confirmed' : 'of another';
+  if (plate === undefined) return () => null;
+  if (plate.absent) return () => 'missing';
+  if (plate.observations.length === 0) return () => 'not yet looked at';
+  // No listed plate may be like this one in all, and its number still be that of others' plates (O5).
+  const numbered = plate.live.length > 0 || plate.unlisted !== null ? [] : platesNumbered(atlas, plate);
+  return (model) => {
+    const rule = ruleNamed(atlas, serviceNameId(model));
+    const demand = rule?.demands[plate.of.number] ?? null;
+    const { all, some } = liveWithin(plate, demand);
+    if (all) return null;
+    if (plate.unlisted !== null && rule !== undefined) return some || mayBeOf(plate.unlisted, rule) ? 'not confirmed' : 'of another';
+    if (plate.live.length > 0) return some ? 'not confirmed' : 'of another';
+    return numbered.length === 0 || numbered.some((part) => demand?.has(part)) ? 'not confirmed' : 'of another';
+  };
 };
 
 /** Listed plates by the numbers read of this one, by their place in the slot. */
@@ -355,7 +371,7 @@ const hybridText = (unit: Unit, models: readonly ModelId[], housings: Name['hous
 /** The name with this id, compiled or formed for a unit; undefined when there is none. */
 export const findRule = (unit: Unit, id: NameId): NameRule | undefined => {
   const compiled = ruleNamed(unit.atlas, id);
-  if (compiled) return withPlate(unit, compiled);
+  if (compiled) return platedIn(unit)(compiled);
   if (isFamilyPartsNameId(id)) {
     return familyPartsOf(unit, judgeFor(unit)).find(({ name }) => name.id === id);
   }

@@ -1,20 +1,28 @@
-import { type ChoiceSpace, consistent, type Domains, findChoiceWithin } from '../algebra/choices.ts';
-import { flagsOf, those } from '../algebra/narrow.ts';
-import type { Classes } from '../algebra/pairing.ts';
 import { type Demand, demandsCore, isSilent, type NameRule } from '../compile/name-rule.ts';
 import type { UnlistedNumber } from '../plate/unlisted-number.ts';
-import { type Group, matingsOf, type Unit, type UnitSlot } from '../unit/unit.ts';
+import type { Group, Unit, UnitSlot } from '../unit/unit.ts';
+import { type ChoicesLeft, choicesLeft } from './choices-left.ts';
 import { type HeldNames, holdNames, type Judged, ruledOut } from './demand-table.ts';
+import { judgeListed } from './judge-listed.ts';
 
 /** Judges names of one unit; a name that is asked about again, as one of those another name is made of, is answered from memory. */
-export const judgeFor = (unit: Unit): ((rule: NameRule) => Judged) => judgeWith(unit, holdNames(unit));
+export const judgeFor = (unit: Unit): ((rule: NameRule) => Judged) => judgeWith(unit, holdNames(unit)).judge;
+
+export interface Judge {
+  judge(rule: NameRule): Judged;
+  /** A name of the atlas, by its number among those held. */
+  numbered(name: number): Judged;
+}
 
 /** The same, the names of the atlas held against the unit before. */
-export const judgeWith = (unit: Unit, names: HeldNames): ((rule: NameRule) => Judged) => {
+export const judgeWith = (unit: Unit, names: HeldNames): Judge => {
   const known = new Map<NameRule, Judged>();
-  const look = lookFor(unit);
+  const choices = choicesLeft(unit);
+  const look = lookFor(unit, choices);
+  const listed = judgeListed(unit, choices);
   const judgeOne = (rule: NameRule): Judged => {
-    const before = known.get(rule);
+    const number = names.numberOf.get(rule);
+    const before = (number === undefined ? undefined : listed(number)) ?? known.get(rule);
     if (before !== undefined) return before;
     const blocked = names.blocked(rule);
     if (blocked !== null) return blocked;
@@ -22,7 +30,7 @@ export const judgeWith = (unit: Unit, names: HeldNames): ((rule: NameRule) => Ju
     known.set(rule, judged);
     return judged;
   };
-  return judgeOne;
+  return { judge: judgeOne, numbered: (name) => listed(name) ?? judgeOne(names.rules[name] as NameRule) };
 };
 
 /** The status of a name for a unit (N1–N3). */
@@ -137,7 +145,7 @@ interface Allowed {
   readonly parts: number;
 }
 
-const lookFor = (unit: Unit): Look => {
+const lookFor = (unit: Unit, choices: ChoicesLeft): Look => {
   const seen = unit.slots.map(() => new Map<ReadonlySet<number>, Allowed>());
   return {
     unit,
@@ -150,79 +158,9 @@ const lookFor = (unit: Unit): Look => {
       }
       return found;
     },
-    goTogether: choicesIn(unit),
+    goTogether: choices.goTogether,
   };
 };
-
-/**
- * What is left of the unit is made consistent once; a name narrows a few slots of it, and only what follows from these is looked at. First are tried the last choice found, for names of
- * one model ask for much the same, and the choice that once answered the same name for another unit whose parts met alike.
- */
-const choicesIn = (unit: Unit): Look['goTogether'] => {
-  const matings = new Map<readonly number[], Classes>();
-  const matingsIn = (slot: number, groups: readonly number[]): Classes => {
-    let found = matings.get(groups);
-    if (found === undefined) {
-      found = matingsOf(unit.slots[slot] as UnitSlot, groups);
-      matings.set(groups, found);
-    }
-    return found;
-  };
-  let made: { readonly within: Domains | null } | undefined;
-  const consistently = (): Domains | null => {
-    made ??= {
-      within: consistent(unit.space, {
-        classes: unit.slots.map((slot, i) => (slot.doubtful || slot.unlisted !== null ? null : matingsIn(i, slot.live))),
-      }),
-    };
-    return made.within;
-  };
-  /** Those of the classes that are left. Of a unit whose parts were not thinned out across its joints some may not be. */
-  const ofThose = (slot: number, own: Classes, left: Classes): Classes => {
-    const { live } = unit.slots[slot] as UnitSlot;
-    if (left.length === matingsIn(slot, live).length) return own;
-    return those(own, flagsOf(left, unit.space.counts[slot] as number));
-  };
-  const before = choicesOf(unit);
-  /** Whether a class is left in a slot that nothing is asked of. */
-  const isLeft = (within: Domains, slot: number, each: number): boolean => {
-    const classes = within.classes[slot] ?? null;
-    return classes === null || flagsOf(classes, unit.space.counts[slot] as number)[each] === 1;
-  };
-  const answers = (within: Domains, narrowed: ReadonlyMap<number, Classes>, choice: Int32Array | null | undefined): boolean =>
-    choice?.every((each, slot) => narrowed.get(slot)?.includes(each) ?? isLeft(within, slot, each)) ?? false;
-  let last: Int32Array | null = null;
-  return (rule, groups) => {
-    const within = consistently();
-    if (within === null) return false;
-    const narrowed = new Map<number, Classes>();
-    groups.forEach((own, slot) => {
-      if (own === null) return;
-      const left = within.classes[slot] ?? null;
-      if (left !== null && own.length === unit.slots[slot]?.live.length) return;
-      narrowed.set(slot, left === null ? matingsIn(slot, own) : ofThose(slot, matingsIn(slot, own), left));
-    });
-    if (answers(within, narrowed, last) || answers(within, narrowed, before?.get(rule))) return true;
-    const choice = findChoiceWithin(unit.space, within, narrowed);
-    if (choice === null) return false;
-    last = choice;
-    before?.set(rule, choice);
-    return true;
-  };
-};
-
-/** Choices that answered names of the atlas for units in which no reading told of work: there parts meet as they do in any other. Null of any other unit. */
-const choicesOf = ({ atlas, space }: Unit): WeakMap<NameRule, Int32Array> | null => {
-  if (atlas.joints.length === 0 || space !== atlas.found().space) return null;
-  let known = found.get(space);
-  if (known === undefined) {
-    known = new WeakMap();
-    found.set(space, known);
-  }
-  return known;
-};
-
-const found = new WeakMap<ChoiceSpace, WeakMap<NameRule, Int32Array>>();
 
 /** Whether some slot holds nothing the name could take there: what rules most names out, asked first. */
 const hasNone = (look: Look, rule: NameRule): boolean =>
