@@ -6,6 +6,7 @@ import { halfIn, wholeText } from '../../reasoner/plain/well-formed.ts';
 import { Cancelled, cancelled } from './cancelled.ts';
 import { type CallName, contract, type Reply, type Trouble } from './contract.ts';
 import type { Desk } from './desk.ts';
+import { noSuchCall } from './no-such-call.ts';
 import { refusal } from './reply.ts';
 
 export type AnyReply = Reply<CallName>;
@@ -14,8 +15,6 @@ export type AnyReply = Reply<CallName>;
 export type LogBug = (place: string, error: unknown) => void;
 
 export const isCall = (name: unknown): name is CallName => typeof name === 'string' && Object.hasOwn(contract, name);
-
-export const noSuchCall = refusal('no-such-call', null, 'The window asked for something this program does not do. Restart Kinplate.');
 
 /**
  * Answers one call as it arrives over either transport. Name and argument are unknown until the contract has read them,

@@ -11,7 +11,7 @@ export interface WorkerProgram {
 
 export interface HandOptions extends Omit<WorkerSetting, 'flags'> {
   readonly program: WorkerProgram;
-  /** Everything it says but that it is open. */
+  /** Everything it says but that it cannot open. */
   readonly heard: (message: FromWorker) => void;
   /** It ended: of itself (a trouble where it could not open), or because it was closed (null). It can be started again. */
   readonly ended: (trouble: Trouble | null) => void;
@@ -34,6 +34,9 @@ export interface Hand {
 /** A worker that does not end when asked, because it hangs in machine code, is ended after so many milliseconds. */
 const patience = 10_000;
 
+/** Room for what is soon garbage, MiB. Left to itself it grows to four times as much in each worker, and answers take no less processor time for it. */
+const resourceLimits = { maxYoungGenerationSizeMb: 12 };
+
 export const handOf = ({ program, heard, ended, logBug, ...set }: HandOptions): Hand => {
   const { role } = set;
   const flags = new SharedArrayBuffer(flagBytes);
@@ -44,7 +47,12 @@ export const handOf = ({ program, heard, ended, logBug, ...set }: HandOptions): 
   const start = (): Promise<Trouble | null> => {
     if (running !== null) return running.open;
     const setting: WorkerSetting = { ...set, flags };
-    const worker = new Worker(program.file, { workerData: setting, argv: [...(program.argv ?? [])], name: `kinplate ${role}` });
+    const worker = new Worker(program.file, {
+      workerData: setting,
+      argv: [...(program.argv ?? [])],
+      name: `kinplate ${role}`,
+      resourceLimits,
+    });
     let failed: Trouble | null = null;
     const exit = new Promise<void>((resolve) => {
       worker.once('exit', (code) => {
@@ -56,8 +64,10 @@ export const handOf = ({ program, heard, ended, logBug, ...set }: HandOptions): 
     });
     const open = new Promise<Trouble | null>((resolve) => {
       worker.on('message', (message: FromWorker) => {
-        if (message.kind === 'open') resolve(null);
-        else if (message.kind === 'not open') {
+        if (message.kind === 'open') {
+          heard(message);
+          resolve(null);
+        } else if (message.kind === 'not open') {
           failed = message.trouble;
           resolve(failed);
         } else heard(message);

@@ -1,5 +1,6 @@
 import type { Trouble } from '../../../db/index.ts';
 import type { Progress } from '../../../reasoner/index.ts';
+import type { Room } from '../../bridge/call.ts';
 import type { JsonText } from '../../bridge/receive.ts';
 
 /**
@@ -24,6 +25,9 @@ export interface WorkerSetting {
   /** Whether the front stays where the atlas is gone, and asks what shall be there instead. */
   readonly asksWhenMissing: boolean;
 }
+
+/** Where each call of the contract is answered. */
+export type Rooms = Readonly<Record<string, Room>>;
 
 export const flagBytes = 8;
 /** Places in the flags. */
@@ -50,7 +54,8 @@ export type FromWorker =
   | { readonly kind: 'tell'; readonly line: string }
   /** Before `open`: there is no atlas, and this is why; or, null, later: there is one now. */
   | { readonly kind: 'missing'; readonly trouble: Trouble | null }
-  | { readonly kind: 'open' }
+  /** `rooms`: by name, where each call is answered. The host has it from here, and loads no contract of its own, whose schemas take more memory than all else it does. */
+  | { readonly kind: 'open'; readonly rooms: Rooms }
   | { readonly kind: 'not open'; readonly trouble: Trouble }
   /** A back has the atlas it reasons over, or could not read it: either way it answers at once from now on. */
   | { readonly kind: 'ready' }

@@ -3,11 +3,11 @@ import type { Outcome, Trouble } from '../../../db/index.ts';
 import type { Progress } from '../../../reasoner/index.ts';
 import type { Room } from '../../bridge/call.ts';
 import { cancelled } from '../../bridge/cancelled.ts';
-import { contract } from '../../bridge/contract.ts';
-import { type AnyReply, isCall, type JsonText, type LogBug, noSuchCall } from '../../bridge/receive.ts';
+import { noSuchCall } from '../../bridge/no-such-call.ts';
+import type { AnyReply, JsonText, LogBug } from '../../bridge/receive.ts';
 import { well } from '../../bridge/reply.ts';
 import { type Hand, type HandOptions, handOf, type WorkerProgram } from './hand.ts';
-import type { FromWorker, Role } from './messages.ts';
+import type { FromWorker, Role, Rooms } from './messages.ts';
 import { slowLogIn } from './slow-log.ts';
 
 /** What a host carries to the desk. */
@@ -111,6 +111,7 @@ export const openStaff = async (options: StaffOptions): Promise<Outcome<Staff>> 
   const startedFor = new Map<Hand, number>();
   /** Questions of the window or the front that a hand was given. */
   const given = new Map<Hand, Set<number>>();
+  let rooms: Rooms = {};
   let last = 0;
   let closing = false;
   let missing: Trouble | null = null;
@@ -142,6 +143,9 @@ export const openStaff = async (options: StaffOptions): Promise<Outcome<Staff>> 
         break;
       case 'progress':
         pending.get(message.id)?.asked.onProgress?.(message.progress);
+        break;
+      case 'open':
+        rooms = message.rooms;
         break;
       case 'ready':
         ready.add(hand);
@@ -274,13 +278,14 @@ export const openStaff = async (options: StaffOptions): Promise<Outcome<Staff>> 
 
   const staff: Staff = {
     ask: async ({ name, ...asked }) => {
-      if (!isCall(name)) return { text: textOf(noSuchCall), read: true };
+      const room = typeof name === 'string' && Object.hasOwn(rooms, name) ? rooms[name] : undefined;
+      if (room === undefined) return { text: textOf(noSuchCall), read: true };
       if (closing) return { text: textOf({ ok: false, trouble: closed }), read: true };
       if (asked.place !== null) {
         if (askedFor(asked).some((one) => one.asked.order > asked.order)) return { text: textOf(cancelled), read: true };
         staff.cancel(asked.window, asked.place, asked.order);
       }
-      return put({ name, room: contract[name].room, asked, inner: false });
+      return put({ name: name as string, room, asked, inner: false });
     },
     cancel: (window, place, upTo) => {
       for (const one of askedFor({ window, place })) if (one.asked.order <= upTo) drop(one);

@@ -2,6 +2,7 @@ import type { MessagePort } from 'node:worker_threads';
 import type { Outcome, Store } from '../../../db/index.ts';
 import type { Atlas, CompiledAtlas, Pulse } from '../../../reasoner/index.ts';
 import { Cancelled } from '../../bridge/cancelled.ts';
+import { contract } from '../../bridge/contract.ts';
 import type { Desk } from '../../bridge/desk.ts';
 import { type AnyReply, type JsonText, type LogBug, receiveText, replied } from '../../bridge/receive.ts';
 import { well } from '../../bridge/reply.ts';
@@ -187,7 +188,7 @@ export const work = async (
         close(0).catch(die('closing the atlas'));
     }
   });
-  post({ kind: 'open' });
+  post({ kind: 'open', rooms: Object.fromEntries(Object.entries(contract).map(([name, { room }]) => [name, room])) });
 };
 
 /** Only the front makes, brings up to date and migrates; the others come after it and read. */
