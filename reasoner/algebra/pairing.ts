@@ -116,30 +116,77 @@ export const regrouped = ({ a, b, ofA, ofB }: Pairing, toA: Int32Array, toB: Int
   return { a, b, ofA: side(ofA, toA), ofB: side(ofB, toB) };
 };
 
+/** Classes of a slot in groups within which all are alike for a question. */
+export interface Grouped {
+  /** Of each class. */
+  readonly group: Int32Array;
+  /** By class, whether its group has to be asked about: what meets and need not on either side is kept. All have to where it is left out. */
+  readonly asks?: Uint8Array;
+}
+
 /**
  * The pairing with those pairs of classes alone that are kept.
- * @param groupA for each class of slot a the number of a group within which all are kept or not alike, and likewise for slot b
- * @param keep asked of an example of each side, where the two meet
+ * @param keep asked of an example of each side, where the two meet and either has to be asked about
  */
 export const narrowed = (
   { a, b, ofA, ofB }: Pairing,
-  groupA: Int32Array,
-  groupB: Int32Array,
+  groupsA: Grouped,
+  groupsB: Grouped,
   keep: (a: number, b: number) => boolean,
 ): Pairing => {
-  const [one, other] = [finer(ofA, groupA), finer(ofB, groupB)];
-  return pairingOf([a, one.of, one.example.length], [b, other.of, other.example.length], function* (row) {
-    const own = one.example[row] as number;
-    const before = ofA.of[own] as number;
-    for (let run = ofA.firstRun[before] as number; run < (ofA.firstRun[before + 1] as number); run += 1) {
-      const [from, to] = [other.from[ofA.runs[run * 2] as number] as number, other.from[ofA.runs[run * 2 + 1] as number] as number];
-      for (let at = from; at < to; at += 1) if (keep(own, other.example[at] as number)) yield at;
-    }
+  const [one, other] = [finer(ofA, groupsA), finer(ofB, groupsB)];
+  return { a, b, ofA: keptRuns(ofA, one, other, keep).side(one.of), ofB: keptRuns(ofB, other, one, (y, x) => keep(x, y)).side(other.of) };
+};
+
+/** Each two examples that `narrowed` would ask about. */
+export const eachAsked = ({ ofA, ofB }: Pairing, groupsA: Grouped, groupsB: Grouped, visit: (a: number, b: number) => void): void => {
+  keptRuns(ofA, finer(ofA, groupsA), finer(ofB, groupsB), (a, b) => {
+    visit(a, b);
+    return true;
   });
 };
 
-/** The rows of a side told apart further, numbered in the order of its rows; `from` is where those of each row begin. */
-const finer = ({ of: row, classes, first }: Side, group: Int32Array): { of: Int32Array; example: number[]; from: Int32Array } => {
+/** For each finer row of a side the finer rows across that it meets and that are kept. */
+const keptRuns = ({ of, runs: met, firstRun }: Side, own: Finer, far: Finer, keep: (own: number, far: number) => boolean): Runs => {
+  const runs = new Runs();
+  for (let row = 0; row < own.example.length; row += 1) {
+    const example = own.example[row] as number;
+    const before = of[example] as number;
+    const keeps = (other: number): boolean => keep(example, far.example[other] as number);
+    for (let run = firstRun[before] as number; run < (firstRun[before + 1] as number); run += 1) {
+      const [from, to] = [far.from[met[run * 2] as number] as number, far.from[met[run * 2 + 1] as number] as number];
+      if (own.asks[row] === 1) {
+        for (let other = from; other < to; other += 1) if (keeps(other)) runs.add(other, other + 1);
+        continue;
+      }
+      let begun = from;
+      for (let at = far.askedBefore[from] as number; at < (far.askedBefore[to] as number); at += 1) {
+        const other = far.asking[at] as number;
+        if (keeps(other)) continue;
+        runs.add(begun, other);
+        begun = other + 1;
+      }
+      runs.add(begun, to);
+    }
+    runs.next();
+  }
+  return runs;
+};
+
+/** The rows of a side told apart further, numbered in the order of its rows. */
+interface Finer {
+  /** Row of each class, and one class of each row. */
+  readonly of: Int32Array;
+  readonly example: readonly number[];
+  /** Where the rows made of each row of the side begin. */
+  readonly from: Int32Array;
+  /** Whether a row has to be asked about, those that have to, and how many of these come before each row. */
+  readonly asks: Uint8Array;
+  readonly asking: readonly number[];
+  readonly askedBefore: Int32Array;
+}
+
+const finer = ({ of: row, classes, first }: Side, { group, asks: asksOf }: Grouped): Finer => {
   const of = new Int32Array(row.length);
   const example: number[] = [];
   const from = new Int32Array(first.length);
@@ -156,7 +203,14 @@ const finer = ({ of: row, classes, first }: Side, group: Int32Array): { of: Int3
     }
     from[at + 1] = example.length;
   }
-  return { of, example, from };
+  const asks = Uint8Array.from(example, (each) => asksOf?.[each] ?? 1);
+  const asking: number[] = [];
+  const askedBefore = new Int32Array(example.length + 1);
+  asks.forEach((flag, at) => {
+    if (flag === 1) asking.push(at);
+    askedBefore[at + 1] = asking.length;
+  });
+  return { of, example, from, asks, asking, askedBefore };
 };
 
 /** The side of a slot, and the other. */

@@ -1,5 +1,5 @@
 import { type ChoiceSpace, spaceOf } from '../algebra/choices.ts';
-import { narrowed, type Pairing, regrouped } from '../algebra/pairing.ts';
+import { eachAsked, type Grouped, narrowed, type Pairing, regrouped } from '../algebra/pairing.ts';
 import type { FoundJoints, FoundTable, WorkedMeeting } from '../compile/as-found.ts';
 import type { CompiledAtlas, CompiledJoint, CompiledSlot } from '../compile/compiled.ts';
 import { refine } from '../compile/refine.ts';
@@ -36,6 +36,10 @@ interface Side {
   /** By place in the table: which ways of finding a part all readings allow, and which readings exclude each way. */
   readonly allowed: readonly (readonly number[])[];
   readonly excluders: readonly (readonly (readonly number[])[])[];
+  /** By place in the table, whether some reading excludes one way and not another; where none does on either side, parts meet as they did. */
+  readonly told: Uint8Array;
+  /** Whether any does. */
+  readonly tells: boolean;
 }
 
 /** @param readings by slot */
@@ -52,14 +56,19 @@ export const meetsOf = (atlas: CompiledAtlas, readings: readonly (readonly Featu
     };
   }
   const classes = found.slots.map((own, slot): Meets['classes'][number] => {
-    const tables = new Set(
-      told.flatMap(({ meeting, a, b }) => {
-        const joint = jointOf(atlas, meeting);
-        return joint.a === slot ? [a.table] : joint.b === slot ? [b.table] : [];
-      }),
-    );
-    // Told apart further by what parts may be found as.
-    return tables.size === 0 ? own : refine(own.of.length, [{ of: own.of, distinct: { length: own.count } }, ...tables]);
+    const sides = told.flatMap(({ meeting, a, b }) => {
+      const joint = jointOf(atlas, meeting);
+      return joint.a === slot ? [{ own: a, across: b }] : joint.b === slot ? [{ own: b, across: a }] : [];
+    });
+    if (sides.length === 0) return own;
+    // Told apart further by what parts may be found as: all of them where something is told of the other side, else those of which something is told.
+    const further = [...new Set(sides.map(({ own: { table } }) => table))].map((table) => {
+      const ofTable = sides.filter((side) => side.own.table === table);
+      return ofTable.some(({ across }) => across.tells)
+        ? table
+        : { ...table, of: kindsOf(table.of, (ofTable[0] as (typeof ofTable)[number]).own) };
+    });
+    return refine(own.of.length, [{ of: own.of, distinct: { length: own.count } }, ...further]);
   });
   const counts = classes.map(({ count }) => count);
   const own = atlas.joints.map((joint) =>
@@ -118,7 +127,9 @@ const toldAt = (atlas: CompiledAtlas, meeting: WorkedMeeting, readings: readonly
     const excluders = table.distinct.map(({ left }, entry) =>
       read?.tellsOfWork ? excludersOf(read, entry) : Array.from({ length: 1 + left.length }, () => []),
     );
-    return { table, excluders, allowed: excluders.map((ways) => ways.flatMap((labels, way) => (labels.length === 0 ? [way] : []))) };
+    const told = Uint8Array.from(excluders, (ways) => (ways.some((labels) => labels.length > 0) ? 1 : 0));
+    const allowed = excluders.map((ways) => ways.flatMap((labels, way) => (labels.length === 0 ? [way] : [])));
+    return { table, excluders, allowed, told, tells: told.includes(1) };
   };
   return [{ meeting, a: sideOf(joint.a, meeting.a, ofA), b: sideOf(joint.b, meeting.b, ofB) }];
 };
@@ -156,7 +167,9 @@ const ownJoint = (joint: CompiledJoint, found: FoundJoints, classes: Meets['clas
 const tight = ({ plain, told }: OwnJoint): Pairing =>
   told.reduce((pairing, { told: each, a, b }) => {
     const meets = remembered(each, (entryA, entryB) => meetsWithin(each, entryA, entryB));
-    return narrowed(pairing, a, b, (one, other) => meets(a[one] as number, b[other] as number));
+    return narrowed(pairing, groupedBy(each.a, a, each.b), groupedBy(each.b, b, each.a), (one, other) =>
+      meets(a[one] as number, b[other] as number),
+    );
   }, plain);
 
 /** The joint with no reading kept, then what each set of readings leaves of it. */
@@ -164,19 +177,19 @@ const loose = ({ joint, plain, told }: OwnJoint): { pairing: Pairing; joint: num
   const all = new Map<string, readonly number[]>();
   const taking = told.map(({ told: each, a, b }) => {
     const sets = remembered(each, (entryA, entryB) => takenBy(each, entryA, entryB));
+    const groups = [groupedBy(each.a, a, each.b), groupedBy(each.b, b, each.a)] as const;
     // Only what meets at all can be taken.
-    narrowed(plain, a, b, (one, other) => {
+    eachAsked(plain, ...groups, (one, other) => {
       for (const needs of sets(a[one] as number, b[other] as number)) all.set(needs.join(), needs);
-      return true;
     });
-    return { a, b, sets };
+    return { a, b, groups, sets };
   });
   return [
     { pairing: plain, joint, needs: [] },
     ...[...all].map(([key, needs]) => ({
       pairing: taking.reduce(
-        (pairing, { a, b, sets }) =>
-          narrowed(pairing, a, b, (one, other) => !sets(a[one] as number, b[other] as number).some((set) => set.join() === key)),
+        (pairing, { a, b, groups, sets }) =>
+          narrowed(pairing, ...groups, (one, other) => !sets(a[one] as number, b[other] as number).some((set) => set.join() === key)),
         plain,
       ),
       joint,
@@ -184,6 +197,18 @@ const loose = ({ joint, plain, told }: OwnJoint): { pairing: Pairing; joint: num
     })),
   ];
 };
+
+/** Places in a table, one of those of which nothing is told in the stead of all of them. */
+const kindsOf = (entries: Int32Array, { told }: Side): Int32Array => {
+  const untold = told.indexOf(0);
+  return entries.map((entry) => (told[entry] === 1 ? entry : untold));
+};
+
+/** Classes by what they may be found as, of which those have to be asked about of which something is told. @param entries their places in the side's table */
+const groupedBy = (side: Side, entries: Int32Array, across: Side): Grouped => ({
+  group: across.tells ? entries : kindsOf(entries, side),
+  asks: Uint8Array.from(entries, (entry) => side.told[entry] as number),
+});
 
 const remembered = <T>({ b }: Told, ask: (a: number, b: number) => T): ((a: number, b: number) => T) => {
   const known = new Map<number, T>();

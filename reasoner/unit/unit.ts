@@ -317,7 +317,8 @@ const labelsOf = (unit: Unit, slots: ReadonlySet<number>): ReadonlySet<number> =
 };
 
 /** What meets in both of two pairings of the same slots. */
-const inBoth = (one: Pairing, other: Pairing): Pairing => narrowed(one, other.ofA.of, other.ofB.of, (a, b) => meet(other, a, b));
+const inBoth = (one: Pairing, other: Pairing): Pairing =>
+  narrowed(one, { group: other.ofA.of }, { group: other.ofB.of }, (a, b) => meet(other, a, b));
 
 /** The unit's own mating class of a part. */
 export const classOf = (slot: Pick<UnitSlot, 'groups' | 'groupOf'>, part: number): number =>

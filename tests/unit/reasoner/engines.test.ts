@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { choosableClasses, consistent, findChoiceWithin, hasChoice, spaceOf } from '../../../reasoner/algebra/choices.ts';
 import { dualize } from '../../../reasoner/algebra/dualize.ts';
 import { thinned } from '../../../reasoner/algebra/narrow.ts';
-import { meet, narrowed, pairingOf, partnersIn, regrouped } from '../../../reasoner/algebra/pairing.ts';
+import { eachAsked, meet, narrowed, pairingOf, partnersIn, regrouped } from '../../../reasoner/algebra/pairing.ts';
 import { remembering } from '../../../reasoner/algebra/remembering.ts';
 import {
   countSolutions,
@@ -207,7 +207,7 @@ describe('the engines under the reasoner', () => {
           const finer = regrouped(pairing, of[pairing.a] as Int32Array, of[pairing.b] as Int32Array);
           const itself = (side: Int32Array) => Int32Array.from(side.keys());
           return lessen(at)
-            ? narrowed(finer, itself(of[finer.a] as Int32Array), itself(of[finer.b] as Int32Array), (x, y) =>
+            ? narrowed(finer, { group: itself(of[finer.a] as Int32Array) }, { group: itself(of[finer.b] as Int32Array) }, (x, y) =>
                 bit(holds, (x * 7 + y * 3 + at) % 30),
               )
             : finer;
@@ -422,9 +422,24 @@ describe('the engines under the reasoner', () => {
         const again = regrouped(pairing, Int32Array.from(toA), Int32Array.from(toB));
         const groupOf = (each: number) => each % group;
         const keeps = (x: number, y: number) => (groupOf(x) + groupOf(y)) % 2 === 0;
-        const left = narrowed(again, Int32Array.from(all[0], groupOf), Int32Array.from(all[1], groupOf), keeps);
+        const left = narrowed(again, { group: Int32Array.from(all[0], groupOf) }, { group: Int32Array.from(all[1], groupOf) }, keeps);
+        // Some groups have to be asked about; what meets and need not on either side is kept.
+        const asks = (each: number) => groupOf(each) % 3 === 1;
+        const asking = (own: number[]) => ({
+          group: Int32Array.from(own, groupOf),
+          asks: Uint8Array.from(own, (each) => (asks(each) ? 1 : 0)),
+        });
+        const askedOf = narrowed(again, asking(all[0]), asking(all[1]), keeps);
+        const asked: (readonly [number, number])[] = [];
+        eachAsked(again, asking(all[0]), asking(all[1]), (x, y) => asked.push([x, y]));
+        for (const [x, y] of asked) expect([meet(again, x, y), asks(x) || asks(y)]).toEqual([true, true]);
         for (const x of all[0]) {
           for (const y of all[1]) {
+            const isAsked = asks(x) || asks(y);
+            expect(meet(askedOf, x, y)).toBe(meet(again, x, y) && (!isAsked || keeps(x, y)));
+            expect(partnersIn(askedOf, 1, y).includes(x)).toBe(meet(askedOf, x, y));
+            const alike = ([p, q]: readonly [number, number]) => groupOf(p) === groupOf(x) && groupOf(q) === groupOf(y);
+            if (isAsked && meet(again, x, y)) expect(asked.some(alike)).toBe(true);
             expect(meet(again, x, y)).toBe(allows(joint, toA[x] as number, toB[y] as number));
             expect(meet(left, x, y)).toBe(keeps(x, y) && meet(again, x, y));
             expect(partnersIn(left, 1, y).includes(x)).toBe(meet(left, x, y));
