@@ -36,6 +36,20 @@ const atlasWith = (...operations: readonly Operation[]) =>
     ],
   } satisfies Atlas);
 
+/** The same with every part of a slot of one size, but for one part. */
+const sized = (
+  { data }: ReturnType<typeof atlasWith>,
+  sizes: Readonly<Record<string, readonly [feature: string, size: number]>>,
+  but = '',
+) =>
+  compileAtlas({
+    ...data,
+    parts: data.parts.map((part) => {
+      const size = sizes[part.slot];
+      return size === undefined || part.id === plain(but) ? part : { ...part, facts: { ...part.facts, [size[0]]: mm(size[1]) } };
+    }),
+  });
+
 const verdictOn = (atlas: ReturnType<typeof atlasWith>, observations: readonly Observation[], rest: Partial<Sheet> = {}): Verdict => {
   const verdict = answer(atlas, sheetOf(observations, rest));
   if (verdict.kind !== 'verdict') throw new Error('contradictory');
@@ -97,6 +111,24 @@ describe('[O2] a size that an operation could have left', () => {
     expect(machined(verdictOn(atlasWith(openBore), [codHousing, blades(9)]))).toMatchObject([
       { slots: ['housing'], operations: ['open-bore'], observations: [], joint: 'contour' },
     ]);
+  });
+
+  test('[J1] of housings all read as made, a wheel that goes into one only when that is opened falls out, though every housing has another wheel', () => {
+    const alike = sized(atlasWith(openBore), { housing: ['housing.bore', 40.6] });
+    const [unread, read] = [[], [measured('housing.bore', 40.6)]].map((seen) => verdictOn(alike, seen));
+    expect(slotOf(unread as Verdict, 'wheel')?.candidates).toContain('wheel/large');
+    expect(slotOf(read as Verdict, 'housing')?.candidates).toEqual(slotOf(unread as Verdict, 'housing')?.candidates);
+    expect(slotOf(read as Verdict, 'wheel')?.candidates).not.toContain('wheel/large');
+    expect(slotOf(read as Verdict, 'wheel')?.candidates).toContain('wheel/cod');
+  });
+
+  test('[J1] of wheels all read as made, a housing that takes one only when that is turned down falls out, though every wheel has another housing', () => {
+    const alike = sized(atlasWith(turnTip), { wheel: ['wheel.tip', 41], housing: ['housing.bore', 41.6] }, 'housing/cod');
+    const [unread, read] = [[], [measured('wheel.tip', 41)]].map((seen) => verdictOn(alike, seen));
+    expect(slotOf(unread as Verdict, 'housing')?.candidates).toContain('housing/cod');
+    expect(slotOf(read as Verdict, 'wheel')?.candidates).toEqual(slotOf(unread as Verdict, 'wheel')?.candidates);
+    expect(slotOf(read as Verdict, 'housing')?.candidates).not.toContain('housing/cod');
+    expect(slotOf(read as Verdict, 'housing')?.candidates).toContain('housing/ling');
   });
 
   test('[O2] within the limits it says of no work', () => {
