@@ -19,13 +19,13 @@ export const kindsOf = (slot: UnitSlot, demand: ReadonlySet<number> | null, dema
   if (demand === null || demand.size === slot.of.parts.length) return alike;
   const allowed = allowedIn(slot, demand);
   const kinds = alike.flatMap(({ violates, violatesTogether, groups, classes }): Kind[] => {
-    const some = groups.filter((group) => allowed.has(group));
     const others = { violates: [...violates, demandLabel], violatesTogether };
+    const some = groups.filter((group) => allowed.has(group));
     if (some.length === 0) return [{ ...others, classes }];
-    const all = some.filter((group) => allowed.get(group) === (slot.groups[group] as Group).parts.length);
-    const rest = all.length === 0 ? classes : classesOf(slot.groups, without(groups, new Set(all)));
+    // Of a group of which some parts belong the others need not be told: they go with the same, and violate more.
+    const rest = groups.filter((group) => !allowed.has(group));
     const belong = { violates, violatesTogether, classes: classesOf(slot.groups, some) };
-    return rest.length === 0 ? [belong] : [belong, { ...others, classes: rest }];
+    return rest.length === 0 ? [belong] : [belong, { ...others, classes: classesOf(slot.groups, rest) }];
   });
   return kinds.sort((p, q) => weightOf(p) - weightOf(q));
 };
@@ -60,5 +60,3 @@ const alikeIn = keptFor((groups: readonly Group[]): readonly Alike[] => {
 
 const classesOf = (all: readonly Group[], groups: readonly number[]): Classes =>
   Int32Array.from(new Set(groups.map((group) => (all[group] as Group).mating)));
-
-const without = (groups: readonly number[], gone: ReadonlySet<number>): number[] => groups.filter((group) => !gone.has(group));
