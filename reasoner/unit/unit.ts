@@ -110,7 +110,12 @@ export type HeldSlot = Omit<UnitSlot, 'agreeing' | 'live' | 'isLive' | 'livePart
 export const unitOfSlots = (of: Ground, held: readonly HeldSlot[]): Unit => {
   const unit = doubtedUnit(of, held);
   const live = liveGroups(of.space, unit.slots);
-  return { ...unit, slots: unit.slots.map((slot, i) => ({ ...slot, ...livingIn(slot.groups, live[i] as readonly number[]) })) };
+  return {
+    ...unit,
+    slots: unit.slots.map((slot, i) =>
+      live[i] === slot.live ? slot : { ...slot, ...livingIn(slot.groups, live[i] as readonly number[]) },
+    ),
+  };
 };
 
 /** The same with every agreeing part left in, whether or not some complete choice has it. */
@@ -118,28 +123,35 @@ export const doubtedUnit = (of: Ground, held: readonly HeldSlot[]): Unit => {
   const agreeing = held.map(({ groups }) => agreeingIn(groups));
   const selfConflicts = selfConflictsOf(
     of,
-    held.map((slot, i) => (slot.unlisted === null ? matingsOf(slot, agreeing[i] as readonly number[]) : null)),
+    held.map(({ unlisted }, i) => (unlisted === null ? (agreeing[i] as Agreeing).classes : null)),
   );
   const doubtful = new Set(selfConflicts.flat());
   return {
     ...of,
     selfConflicts,
     slots: held.map((slot, i) => {
-      const own = agreeing[i] as readonly number[];
-      return { ...slot, agreeing: own, ...livingIn(slot.groups, own), doubtful: doubtful.has(i) };
+      const { live, isLive, liveParts } = agreeing[i] as Agreeing;
+      return { ...slot, agreeing: live, live, isLive, liveParts, doubtful: doubtful.has(i) };
     }),
   };
 };
 
+/** Live groups as they are asked about: listed, each by its number, and how many parts they hold together. */
+type Living = Pick<UnitSlot, 'live' | 'isLive' | 'liveParts'>;
+
+interface Agreeing extends Living {
+  /** Their mating classes, each once. */
+  readonly classes: Classes;
+}
+
 /** The groups that agree with every observation; of groups that stand for many units they are found once. */
-const agreeingIn = keptFor((groups: readonly Group[]): readonly number[] => {
+const agreeingIn = keptFor((groups: readonly Group[]): Agreeing => {
   const found: number[] = [];
   for (let i = 0; i < groups.length; i += 1) if (!isExcluded(groups[i] as Group)) found.push(i);
-  return found;
+  return { ...livingIn(groups, found), classes: Int32Array.from(new Set(found.map((group) => (groups[group] as Group).mating))) };
 });
 
-/** The live groups as they are asked about: listed, each by its number, and how many parts they hold together. */
-export const livingIn = (groups: readonly Group[], live: readonly number[]): Pick<UnitSlot, 'live' | 'isLive' | 'liveParts'> => {
+export const livingIn = (groups: readonly Group[], live: readonly number[]): Living => {
   const isLive = new Uint8Array(groups.length);
   for (const group of live) isLive[group] = 1;
   return { live, isLive, liveParts: live.reduce((sum, group) => sum + (groups[group] as Group).parts.length, 0) };
@@ -334,8 +346,8 @@ export const choiceExists = (within: Within, matings: readonly (Classes | null)[
   hasChoice(within.space, domainsWithin(within, matings));
 
 /** For one slot, which of its mating classes some choice has. */
-export const choosable = (within: Within, matings: readonly (Classes | null)[], slot: number): Iterable<number> =>
-  choosableClasses(within.space, domainsWithin(within, matings))[slot] ?? [];
+export const choosable = (within: Within, matings: readonly (Classes | null)[], slot: number): Classes =>
+  choosableClasses(within.space, domainsWithin(within, matings))[slot] ?? new Int32Array(0);
 
 const fewGroups = 16;
 
@@ -370,23 +382,26 @@ export const selfConflictsOf = (within: Within, matings: readonly (Classes | nul
         Number.POSITIVE_INFINITY,
       ).conflicts;
 
-/** For every slot outside the doubtful ones, the agreeing groups that some complete choice has. */
+/** For every slot outside the doubtful ones, the agreeing groups that some complete choice has; where that is every one, the very list. */
 const liveGroups = (space: ChoiceSpace, slots: readonly UnitSlot[]): (readonly number[])[] => {
-  const held = slots.map((slot) => (slot.doubtful ? null : matingsOf(slot, slot.agreeing)));
+  const held = slots.map(({ doubtful, groups }) => (doubtful ? null : agreeingIn(groups).classes));
   // A plate whose number is not listed fits everything, so that nothing else falls out for want of a listed one.
   const matings = held.map((own, i) => (slots[i]?.unlisted === null ? own : null));
   const all = choosableClasses(space, domainsWithin({ space }, matings));
   return slots.map((slot, i) => {
-    if (slot.doubtful) return slot.agreeing;
-    const possible = new Set(
+    const own = held[i] ?? null;
+    if (own === null) return slot.agreeing;
+    const possible =
       slot.unlisted === null
-        ? all[i]
+        ? (all[i] as Classes)
         : choosable(
             { space },
-            matings.map((own, other) => (other === i ? (held[i] ?? null) : own)),
+            matings.map((each, other) => (other === i ? own : each)),
             i,
-          ),
-    );
-    return slot.agreeing.filter((group) => possible.has((slot.groups[group] as Group).mating));
+          );
+    if (possible.length === own.length) return slot.agreeing;
+    const flags = new Uint8Array(slot.matingCount);
+    for (const each of possible) flags[each] = 1;
+    return slot.agreeing.filter((group) => flags[(slot.groups[group] as Group).mating] === 1);
   });
 };
