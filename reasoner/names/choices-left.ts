@@ -45,13 +45,23 @@ export const choicesLeft = (unit: Unit): ChoicesLeft => {
     return those(own, flagsOf(left, unit.space.counts[slot] as number));
   };
   const before = choicesOf(unit);
-  /** Whether a class is left in a slot that nothing is asked of. */
-  const isLeft = (within: Domains, slot: number, each: number): boolean => {
-    const classes = within.classes[slot] ?? null;
-    return classes === null || flagsOf(classes, unit.space.counts[slot] as number)[each] === 1;
+  let flags: readonly (Uint8Array | null)[] | undefined;
+  const classesLeft: ChoicesLeft['classesLeft'] = () => {
+    const within = consistently();
+    flags ??= unit.space.counts.map((count, slot) => {
+      if (within === null) return new Uint8Array(count);
+      const classes = within.classes[slot] ?? null;
+      return classes === null ? null : flagsOf(classes, count);
+    });
+    return flags;
   };
-  const answers = (within: Domains, narrowed: ReadonlyMap<number, Classes>, choice: Int32Array | null | undefined): boolean =>
-    choice?.every((each, slot) => narrowed.get(slot)?.includes(each) ?? isLeft(within, slot, each)) ?? false;
+  /** Whether a class is left in a slot that nothing is asked of. */
+  const isLeft = (slot: number, each: number): boolean => {
+    const left = classesLeft()[slot] ?? null;
+    return left === null || left[each] === 1;
+  };
+  const answers = (narrowed: ReadonlyMap<number, Classes>, choice: Int32Array | null | undefined): boolean =>
+    choice?.every((each, slot) => narrowed.get(slot)?.includes(each) ?? isLeft(slot, each)) ?? false;
   let last: Int32Array | null = null;
   const goTogether: ChoicesLeft['goTogether'] = (rule, groups) => {
     const within = consistently();
@@ -63,27 +73,14 @@ export const choicesLeft = (unit: Unit): ChoicesLeft => {
       if (left !== null && own.length === unit.slots[slot]?.live.length) return;
       narrowed.set(slot, left === null ? matingsIn(slot, own) : ofThose(slot, matingsIn(slot, own), left));
     });
-    if (answers(within, narrowed, last) || answers(within, narrowed, before?.of(rule))) return true;
+    if (answers(narrowed, last) || answers(narrowed, before?.of(rule))) return true;
     const choice = findChoiceWithin(unit.space, within, narrowed);
     if (choice === null) return false;
     last = choice;
     before?.keep(rule, choice);
     return true;
   };
-  let flags: readonly (Uint8Array | null)[] | undefined;
-  return {
-    goTogether,
-    before,
-    classesLeft: () => {
-      const within = consistently();
-      flags ??= unit.space.counts.map((count, slot) => {
-        if (within === null) return new Uint8Array(count);
-        const classes = within.classes[slot] ?? null;
-        return classes === null ? null : flagsOf(classes, count);
-      });
-      return flags;
-    },
-  };
+  return { goTogether, before, classesLeft };
 };
 
 /** Of names of the atlas one choice each, by the number of the name. */

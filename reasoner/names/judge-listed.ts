@@ -2,6 +2,7 @@ import type { Classes } from '../algebra/pairing.ts';
 import type { NameRule } from '../compile/name-rule.ts';
 import { keptFor } from '../plain/kept-for.ts';
 import { matingsOf, type Unit, type UnitSlot } from '../unit/unit.ts';
+import { allowedLive } from './allowed.ts';
 import type { ChoicesLeft } from './choices-left.ts';
 import { type DemandTable, type Judged, namesTable } from './demand-table.ts';
 
@@ -70,17 +71,9 @@ const ofWhole = keptFor((_: UnitSlot['groups']) =>
   keptFor((sets: DemandTable['slots'][number]['sets']): (Left | undefined)[] => new Array(sets.length)),
 );
 
-/** The parts of a set that are left in a slot. */
 const leftIn = (slot: UnitSlot, set: ReadonlySet<number>): Left => {
-  const groups = new Set<number>();
-  let parts = 0;
-  for (const part of set) {
-    const group = slot.groupOf[part] as number;
-    if (slot.isLive[group] === 0) continue;
-    groups.add(group);
-    parts += 1;
-  }
-  return { parts, classes: matingsOf(slot, [...groups]) };
+  const { allowed, parts } = allowedLive(slot, set);
+  return { parts, classes: matingsOf(slot, allowed) };
 };
 
 /** What was last said of each name, so that it is said again and not anew. */

@@ -1,6 +1,7 @@
 import { type Demand, demandsCore, isSilent, type NameRule } from '../compile/name-rule.ts';
 import type { UnlistedNumber } from '../plate/unlisted-number.ts';
 import type { Group, Unit, UnitSlot } from '../unit/unit.ts';
+import { type Allowed, allowedLive } from './allowed.ts';
 import { type ChoicesLeft, choicesLeft } from './choices-left.ts';
 import { type HeldNames, holdNames, type Judged, ruledOut } from './demand-table.ts';
 import { judgeListed } from './judge-listed.ts';
@@ -140,11 +141,6 @@ interface Look {
   goTogether(rule: NameRule, groups: readonly (readonly number[] | null)[]): boolean;
 }
 
-interface Allowed {
-  readonly allowed: readonly number[];
-  readonly parts: number;
-}
-
 const lookFor = (unit: Unit, choices: ChoicesLeft): Look => {
   const seen = unit.slots.map(() => new Map<ReadonlySet<number>, Allowed>());
   return {
@@ -170,29 +166,6 @@ const hasNone = (look: Look, rule: NameRule): boolean =>
     return unlisted === null || !mayBeOf(unlisted, rule);
   }) ||
   (rule.open.size > 0 && heldBy(look, rule).some((each) => each !== null && !each.free && each.possible.length === 0));
-
-/** The live groups that hold an allowed part, and how many such parts they hold together. */
-const allowedLive = (slot: UnitSlot, demand: ReadonlySet<number>): Allowed => {
-  const allowed: number[] = [];
-  let parts = 0;
-  // A demand names few of a slot's parts; those it does not name are counted, not met.
-  for (const [group, count] of allowedIn(slot, demand)) {
-    if (slot.isLive[group] === 0) continue;
-    allowed.push(group);
-    parts += count;
-  }
-  return { allowed, parts };
-};
-
-/** How many of each group's parts the demand allows; groups with none are left out. */
-export const allowedIn = (slot: UnitSlot, demand: ReadonlySet<number>): Map<number, number> => {
-  const counts = new Map<number, number>();
-  for (const part of demand) {
-    const group = slot.groupOf[part] as number;
-    counts.set(group, (counts.get(group) ?? 0) + 1);
-  }
-  return counts;
-};
 
 /** Whether every live part of a slot is in the set, and whether any is. A doubtful slot, as one without a live part is, settles nothing. */
 export const liveWithin = (slot: UnitSlot, demand: Demand): { all: boolean; some: boolean } => {

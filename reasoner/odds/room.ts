@@ -1,3 +1,4 @@
+import { keptFor } from '../plain/kept-for.ts';
 import { Columns } from './columns.ts';
 import type { OddsGround } from './ground.ts';
 import { AddedUp, TargetSums } from './target-sums.ts';
@@ -13,22 +14,16 @@ export interface Room {
   met: Int32Array;
 }
 
-const rooms = new WeakMap<OddsGround, Room>();
-
-export const roomFor = (ground: OddsGround): Room => {
-  const known = rooms.get(ground);
-  if (known) return known;
-  const width = ground.targets.all.length;
-  const made = {
+export const roomFor = keptFor(({ targets }: OddsGround): Room => {
+  const width = targets.all.length;
+  return {
     addedUp: new AddedUp(new TargetSums(width)),
     columns: new Columns(width),
-    readings: [new Float64Array(0), new Float64Array(0)] as const,
+    readings: [new Float64Array(0), new Float64Array(0)],
     own: new Float64Array(0),
     met: new Int32Array(0),
   };
-  rooms.set(ground, made);
-  return made;
-};
+});
 
 /** Makes room for so many readings. */
 export const roomOfReadings = (room: Room, count: number): Room => {

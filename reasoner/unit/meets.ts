@@ -142,11 +142,12 @@ interface OwnJoint {
   readonly told: readonly OwnTold[];
 }
 
-/** A comparison told of, with the place in its tables of each class of slot a and of slot b. */
+/** A comparison told of, with the place in its tables of each class of slot a and of slot b, and by which of them it has to be asked. */
 interface OwnTold {
   readonly told: Told;
   readonly a: Int32Array;
   readonly b: Int32Array;
+  readonly groups: readonly [a: Grouped, b: Grouped];
 }
 
 const ownJoint = (joint: CompiledJoint, found: FoundJoints, classes: Meets['classes'], told: readonly Told[]): OwnJoint => {
@@ -159,25 +160,25 @@ const ownJoint = (joint: CompiledJoint, found: FoundJoints, classes: Meets['clas
   return {
     joint: joint.number,
     plain: unchanged ? pairing : regrouped(pairing, placeIn(slotA, partsA), placeIn(slotB, partsB)),
-    told: told.map((each) => ({ told: each, a: placeIn(each.a.table, partsA), b: placeIn(each.b.table, partsB) })),
+    told: told.map((each): OwnTold => {
+      const [a, b] = [placeIn(each.a.table, partsA), placeIn(each.b.table, partsB)];
+      return { told: each, a, b, groups: [groupedBy(each.a, a, each.b), groupedBy(each.b, b, each.a)] };
+    }),
   };
 };
 
 /** The joint with every reading kept. */
 const tight = ({ plain, told }: OwnJoint): Pairing =>
-  told.reduce((pairing, { told: each, a, b }) => {
+  told.reduce((pairing, { told: each, a, b, groups }) => {
     const meets = remembered(each, (entryA, entryB) => meetsWithin(each, entryA, entryB));
-    return narrowed(pairing, groupedBy(each.a, a, each.b), groupedBy(each.b, b, each.a), (one, other) =>
-      meets(a[one] as number, b[other] as number),
-    );
+    return narrowed(pairing, ...groups, (one, other) => meets(a[one] as number, b[other] as number));
   }, plain);
 
 /** The joint with no reading kept, then what each set of readings leaves of it. */
 const loose = ({ joint, plain, told }: OwnJoint): { pairing: Pairing; joint: number; needs: readonly number[] }[] => {
   const all = new Map<string, readonly number[]>();
-  const taking = told.map(({ told: each, a, b }) => {
+  const taking = told.map(({ told: each, a, b, groups }) => {
     const sets = remembered(each, (entryA, entryB) => takenBy(each, entryA, entryB));
-    const groups = [groupedBy(each.a, a, each.b), groupedBy(each.b, b, each.a)] as const;
     // Only what meets at all can be taken.
     eachAsked(plain, ...groups, (one, other) => {
       for (const needs of sets(a[one] as number, b[other] as number)) all.set(needs.join(), needs);

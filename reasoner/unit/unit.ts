@@ -148,7 +148,7 @@ interface Agreeing extends Living {
 const agreeingIn = keptFor((groups: readonly Group[]): Agreeing => {
   const found: number[] = [];
   for (let i = 0; i < groups.length; i += 1) if (!isExcluded(groups[i] as Group)) found.push(i);
-  return { ...livingIn(groups, found), classes: Int32Array.from(new Set(found.map((group) => (groups[group] as Group).mating))) };
+  return { ...livingIn(groups, found), classes: classesOf(groups, found) };
 });
 
 export const livingIn = (groups: readonly Group[], live: readonly number[]): Living => {
@@ -349,12 +349,16 @@ export const choiceExists = (within: Within, matings: readonly (Classes | null)[
 export const choosable = (within: Within, matings: readonly (Classes | null)[], slot: number): Classes =>
   choosableClasses(within.space, domainsWithin(within, matings))[slot] ?? new Int32Array(0);
 
+/** The mating classes of some of these groups, each once. */
+export const classesOf = (all: readonly Group[], groups: readonly number[]): Classes =>
+  Int32Array.from(new Set(groups.map((group) => (all[group] as Group).mating)));
+
 const fewGroups = 16;
 
-/** The mating classes of these groups of a slot, each once. */
+/** The same of a slot, of few groups or of thousands. */
 export const matingsOf = (slot: Pick<UnitSlot, 'groups' | 'matingCount'>, groups: readonly number[]): Classes => {
   // Thousands of names ask for a handful of groups each.
-  if (groups.length <= fewGroups) return Int32Array.from(new Set(groups.map((group) => (slot.groups[group] as Group).mating)));
+  if (groups.length <= fewGroups) return classesOf(slot.groups, groups);
   const seen = new Uint8Array(slot.matingCount);
   const all = new Int32Array(groups.length);
   let count = 0;

@@ -1,7 +1,7 @@
 import type { Classes } from '../algebra/pairing.ts';
-import { allowedIn } from '../names/status.ts';
+import { allowedIn } from '../names/allowed.ts';
 import { keptFor } from '../plain/kept-for.ts';
-import type { Group, UnitSlot } from '../unit/unit.ts';
+import { classesOf, type Group, type UnitSlot } from '../unit/unit.ts';
 
 /** Parts of a slot alike in what they violate. */
 export interface Kind {
@@ -57,6 +57,3 @@ const alikeIn = keptFor((groups: readonly Group[]): readonly Alike[] => {
     .map((kind) => ({ ...kind, classes: classesOf(groups, kind.groups) }))
     .sort((p, q) => weightOf(p) - weightOf(q));
 });
-
-const classesOf = (all: readonly Group[], groups: readonly number[]): Classes =>
-  Int32Array.from(new Set(groups.map((group) => (all[group] as Group).mating)));

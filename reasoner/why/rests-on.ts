@@ -1,6 +1,7 @@
 import type { NameRule } from '../compile/name-rule.ts';
 import type { ObservationId } from '../ids.ts';
-import { allowedIn, judge } from '../names/status.ts';
+import { allowedIn } from '../names/allowed.ts';
+import { judge } from '../names/status.ts';
 import type { Observation } from '../sheet/sheet.ts';
 import { type Group, isExcluded, soleExcluders, type Unit, type UnitSlot, unitOf } from '../unit/unit.ts';
 import { unitWithout } from '../unit/unit-without.ts';
