@@ -3,6 +3,7 @@ import type { LearnerId } from '../../db/answers.ts';
 import type { CallResult, Trouble } from '../../electron/bridge/contract.ts';
 import type { Drill, Judgement } from '../../reasoner/index.ts';
 import { desk } from '../bridge/desk.ts';
+import { useWindowKey } from '../look/useWindowKey.ts';
 import { wantedOf } from './DrillAsked.tsx';
 
 type Next = CallResult<'drills.next'>;
@@ -97,22 +98,18 @@ export function useDrill(learner: LearnerId): DrillRun {
     if (full) onward.current?.focus();
   }, [full]);
 
-  useEffect(() => {
-    const onKey = (event: KeyboardEvent) => {
-      if (event.ctrlKey || event.metaKey || event.altKey) return;
-      if (event.target instanceof Element && event.target.closest('input, select, textarea, dialog') !== null) return;
-      const choice = drill?.choices[Number(event.key) - 1];
-      if (choice !== undefined && /^[1-9]$/.test(event.key)) {
-        event.preventDefault();
-        choose(choice.id);
-      } else if (event.key === 'Backspace' && answered === null) {
-        event.preventDefault();
-        setChosen((before) => before.slice(0, -1));
-      }
-    };
-    window.addEventListener('keydown', onKey);
-    return () => window.removeEventListener('keydown', onKey);
-  }, [drill, choose, answered]);
+  useWindowKey((event) => {
+    if (event.ctrlKey || event.metaKey || event.altKey) return;
+    if (event.target instanceof Element && event.target.closest('input, select, textarea, dialog') !== null) return;
+    const choice = drill?.choices[Number(event.key) - 1];
+    if (choice !== undefined && /^[1-9]$/.test(event.key)) {
+      event.preventDefault();
+      choose(choice.id);
+    } else if (event.key === 'Backspace' && answered === null) {
+      event.preventDefault();
+      setChosen((before) => before.slice(0, -1));
+    }
+  });
 
   return {
     next,

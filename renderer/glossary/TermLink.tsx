@@ -1,5 +1,5 @@
 import './glossary.css';
-import { type CSSProperties, Fragment, useEffect, useId, useState } from 'react';
+import { type CSSProperties, Fragment, useId, useLayoutEffect, useState } from 'react';
 import { createPortal } from 'react-dom';
 import type { TradeTerm } from '../../reasoner/index.ts';
 import { hrefOf } from '../route/route.ts';
@@ -47,7 +47,8 @@ function TermLink({ term, form, byPointer = false }: { readonly term: TradeTerm;
     const below = box.bottom + tipSize.height < window.innerHeight || box.top < tipSize.height;
     setPlace(below ? { left, top: box.bottom + 2 } : { left, bottom: window.innerHeight - box.top + 2 });
   };
-  useEffect(() => {
+  // Before it is painted: Escape struck in that moment is meant for it, and for nothing beneath.
+  useLayoutEffect(() => {
     if (!shown) return;
     const onKey = (event: KeyboardEvent) => {
       if (event.key !== 'Escape') return;

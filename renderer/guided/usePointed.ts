@@ -1,6 +1,7 @@
 import { useEffect, useRef } from 'react';
 import { keys } from '../look/keys.ts';
 import { presses } from '../look/presses.ts';
+import { useWindowKey } from '../look/useWindowKey.ts';
 import { focusable, found } from './pointAt.ts';
 import type { PointedAt } from './stepOf.ts';
 
@@ -60,15 +61,10 @@ export function usePointed(point: PointedAt | null, atOnce: boolean): { readonly
     pointed.scrollIntoView({ block: 'center' });
     focusable(pointed).focus();
   };
-  // biome-ignore lint/correctness/useExhaustiveDependencies: as above.
-  useEffect(() => {
-    const onKey = (event: KeyboardEvent): void => {
-      if (event.defaultPrevented || !presses(event, keys.guided.lines.go)) return;
-      event.preventDefault();
-      go();
-    };
-    window.addEventListener('keydown', onKey);
-    return () => window.removeEventListener('keydown', onKey);
-  }, [key]);
+  useWindowKey((event) => {
+    if (event.defaultPrevented || !presses(event, keys.guided.lines.go)) return;
+    event.preventDefault();
+    go();
+  });
   return { go };
 }

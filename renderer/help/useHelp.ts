@@ -1,6 +1,6 @@
-import { useEffect } from 'react';
 import { keys } from '../look/keys.ts';
 import { presses } from '../look/presses.ts';
+import { useWindowKey } from '../look/useWindowKey.ts';
 import { hrefOf, type Screen } from '../route/route.ts';
 
 const hrefTo = (at: string | null): string => hrefOf({ screen: 'help', at });
@@ -37,16 +37,11 @@ const writes = (target: EventTarget | null): boolean =>
     target.closest('textarea, select, [role="grid"], input:not([type="checkbox"], [type="radio"], [type="file"])') !== null);
 
 /** F1 opens help wherever one is, also over a question that waits for its answer; so does ? where it is not written. */
-export const useHelpKey = (open: boolean, opensAt: string | null): void => {
-  useEffect(() => {
-    const onKey = (event: KeyboardEvent) => {
-      if (event.defaultPrevented || !presses(event, keys.everywhere.lines.help)) return;
-      if (event.key === '?' && writes(event.target)) return;
-      // Browsers have a help of their own on it.
-      event.preventDefault();
-      if (!open) openHelp(opensAt);
-    };
-    window.addEventListener('keydown', onKey);
-    return () => window.removeEventListener('keydown', onKey);
-  }, [open, opensAt]);
-};
+export const useHelpKey = (open: boolean, opensAt: string | null): void =>
+  useWindowKey((event) => {
+    if (event.defaultPrevented || !presses(event, keys.everywhere.lines.help)) return;
+    if (event.key === '?' && writes(event.target)) return;
+    // Browsers have a help of their own on it.
+    event.preventDefault();
+    if (!open) openHelp(opensAt);
+  });

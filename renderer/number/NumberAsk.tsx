@@ -1,5 +1,5 @@
 import './number.css';
-import { useCallback, useEffect, useState } from 'react';
+import { useState } from 'react';
 import { keys } from '../look/keys.ts';
 import { shortcuts } from '../look/presses.ts';
 import { hrefOf, useScreen } from '../route/route.ts';
@@ -10,10 +10,13 @@ import { useNumberKey } from './useNumberKey.ts';
 export function NumberAsk() {
   const [open, setOpen] = useState(false);
   const here = hrefOf(useScreen());
-  useNumberKey(useCallback(() => setOpen(true), []));
   // A link in the answer leads away from it.
-  // biome-ignore lint/correctness/useExhaustiveDependencies: the place is asked about only by being another.
-  useEffect(() => setOpen(false), [here]);
+  const [place, setPlace] = useState(here);
+  if (place !== here) {
+    setPlace(here);
+    setOpen(false);
+  }
+  useNumberKey(() => setOpen(true));
   return (
     <>
       <button

@@ -5,6 +5,7 @@ import { useOpenEntry } from '../bench/useOpenEntry.ts';
 import { unanswered } from '../bridge/useAsk.ts';
 import { answerAwaited, type Hold, holdKeys } from '../look/heldKeys.ts';
 import { at } from '../look/landmarks.ts';
+import { useWindowKey } from '../look/useWindowKey.ts';
 import type { OddsHeld } from './useOdds.ts';
 
 /**
@@ -53,31 +54,26 @@ export function useNextCheck(
     }
   });
 
-  const enter = useCallback(() => {
+  const enter = (): void => {
     if (next !== undefined) openEntry(next.slot, next.feature);
     else if (asked.state === 'waiting') wishFor(null);
-  }, [next, asked, openEntry, wishFor]);
+  };
 
-  useEffect(() => {
-    const onKey = (event: KeyboardEvent) => {
-      if (event.key === 'Control' || event.key === 'Meta' || event.key === 'Shift') return;
-      if (event.key !== 'Enter' || !(event.ctrlKey || event.metaKey) || event.altKey || event.repeat) return;
-      if (!(event.target instanceof Element) || event.target.closest('dialog') !== null) return;
-      event.preventDefault();
-      const form = event.target.closest<HTMLFormElement>(`form${at('own undo')}`);
-      if (event.shiftKey) {
-        if (form === null && next !== undefined) onRefuse(next, 'could not see');
-      } else if (form === null) enter();
-      else {
-        wishFor(form);
-        form.requestSubmit();
-        // Refused at once, and to be mended there.
-        if (form.isConnected && !answerAwaited()) drop();
-      }
-    };
-    window.addEventListener('keydown', onKey);
-    return () => window.removeEventListener('keydown', onKey);
-  }, [next, enter, onRefuse, wishFor, drop]);
+  useWindowKey((event) => {
+    if (event.key !== 'Enter' || !(event.ctrlKey || event.metaKey) || event.altKey || event.repeat) return;
+    if (!(event.target instanceof Element) || event.target.closest('dialog') !== null) return;
+    event.preventDefault();
+    const form = event.target.closest<HTMLFormElement>(`form${at('own undo')}`);
+    if (event.shiftKey) {
+      if (form === null && next !== undefined) onRefuse(next, 'could not see');
+    } else if (form === null) enter();
+    else {
+      wishFor(form);
+      form.requestSubmit();
+      // Refused at once, and to be mended there.
+      if (form.isConnected && !answerAwaited()) drop();
+    }
+  });
 
   return { enter };
 }

@@ -1,10 +1,11 @@
-import { useEffect, useEffectEvent, useState } from 'react';
+import { useState } from 'react';
 import type { CellFault, TableLooked } from '../../electron/bridge/table-calls.ts';
 import { columnName } from '../../reasoner/plain/column-name.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { keys } from '../look/keys.ts';
 import { presses } from '../look/presses.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
+import { useWindowKey } from '../look/useWindowKey.ts';
 import { sayMany } from '../values/sayMany.ts';
 import { FaultPanel } from './FaultPanel.tsx';
 import { cellKey, keyOfFault, type Place } from './mending.ts';
@@ -119,8 +120,8 @@ export function CellsStep({ table }: { readonly table: TableWork }) {
 }
 
 /** F8 and Shift+F8 lead to the next cell to mend, and to the one before, from wherever one is on the step; not out of a cell that is being written in. */
-const useNextKeys = (next: (by: 1 | -1) => void): void => {
-  const onKey = useEffectEvent((event: KeyboardEvent) => {
+const useNextKeys = (next: (by: 1 | -1) => void): void =>
+  useWindowKey((event) => {
     const { next: on, before } = keys.table.lines;
     const by = presses(event, on) ? 1 : presses(event, before) ? -1 : null;
     const writing = event.target instanceof Element && event.target.closest('[role="gridcell"] input') !== null;
@@ -128,11 +129,6 @@ const useNextKeys = (next: (by: 1 | -1) => void): void => {
     event.preventDefault();
     next(by);
   });
-  useEffect(() => {
-    window.addEventListener('keydown', onKey);
-    return () => window.removeEventListener('keydown', onKey);
-  }, []);
-};
 
 const sayLooked = ({ counts, faultsInAll }: TableLooked): string => {
   const { rows, added, altered, same, left } = counts;

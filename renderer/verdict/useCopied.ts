@@ -1,8 +1,9 @@
-import { useCallback, useEffect, useLayoutEffect, useRef, useState } from 'react';
+import { useCallback, useLayoutEffect, useRef, useState } from 'react';
 import { tellCopied } from '../look/copied.ts';
 import { copyText, onNextCopy } from '../look/copyText.ts';
 import { keys } from '../look/keys.ts';
 import { presses } from '../look/presses.ts';
+import { useWindowKey } from '../look/useWindowKey.ts';
 
 /**
  * Copies a text, and what became of it. Another text has not been copied yet. Where the system refuses it, the copy key copies it as long as it is still the text.
@@ -31,13 +32,9 @@ export function useCopied(text: () => string): { readonly copied: 'no' | 'yes' |
 
 /** F9 from anywhere on the screen, so that the words are copied without the hands leaving the entries. */
 export function useTicketKey(copy: () => void): void {
-  useEffect(() => {
-    const onKey = (event: KeyboardEvent) => {
-      if (!presses(event, keys.unit.lines.copy)) return;
-      event.preventDefault();
-      copy();
-    };
-    window.addEventListener('keydown', onKey);
-    return () => window.removeEventListener('keydown', onKey);
-  }, [copy]);
+  useWindowKey((event) => {
+    if (!presses(event, keys.unit.lines.copy)) return;
+    event.preventDefault();
+    copy();
+  });
 }

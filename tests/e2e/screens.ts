@@ -175,7 +175,6 @@ export const screens: readonly ScreenShown[] = [
   {
     name: 'a part number',
     show: async (page) => {
-      // A key that is pressed before the window is drawn is nobody's.
       await expect(page.getByRole('link', { name: 'Stock', exact: true })).toBeVisible();
       await page.keyboard.press('F2');
       const dialog = page.getByRole('dialog', { name: 'Part number' });

@@ -80,7 +80,7 @@ const asked = (text: string): ReadonlySet<string> =>
     ),
   ]);
 const listens = (text: string): boolean =>
-  /on(Empty)?Key|'keydown'|KeyboardEvent/.test(text) && (keysIn(text).size > 0 || asked(text).size > 0);
+  /on(Empty)?Key|useWindowKey|'keydown'|KeyboardEvent/.test(text) && (keysIn(text).size > 0 || asked(text).size > 0);
 const keyOf = (press: string): string => {
   const key = press.split(/\+(?=.)/).at(-1) ?? '';
   return names[key] ?? key;
@@ -89,6 +89,13 @@ const keyOf = (press: string): string => {
 test('[V4] the sources that hear a key are those on the list', () => {
   const all = [...sources].filter(([, text]) => listens(text)).map(([file]) => file);
   expect(all.sort()).toEqual(Object.keys(heard).sort());
+});
+
+test('[V8] who hears the keys of the whole window does so by the one hook that begins before it is painted, or holds keys from the moment one is awaited', () => {
+  const all = [...sources]
+    .filter(([, text]) => /(?:window|document(?:\.\w+)?)\.addEventListener\(\s*'key/.test(text))
+    .map(([file]) => file);
+  expect(all.sort()).toEqual(['glossary/TermLink.tsx', 'look/heldKeys.ts', 'look/useWindowKey.ts']);
 });
 
 test.each(Object.entries(heard))('[V4] %s hears no key that help does not show', (file, ids) => {
