@@ -6,23 +6,23 @@ export type FactRow = typeof t.facts.$inferSelect;
 /** What a row says of the fact itself. */
 export type FactColumns = Omit<FactRow, 'part' | 'feature' | 'source'>;
 
-const noColumns = { nominal: null, lower: null, upper: null, code: null, anyOf: null, blank: null, present: null } as const;
-
 /** The columns a fact is kept in; `factOf` gives it back. Measures in the feature's unit. */
 export const factColumns = (fact: Fact): FactColumns => {
-  switch (fact.kind) {
+  const { kind } = fact;
+  const [nominal, lower, upper, code, anyOf, blank, present] = [null, null, null, null, null, null, null];
+  switch (kind) {
     case 'count':
-      return { ...noColumns, kind: fact.kind, lower: fact.from, upper: fact.to };
+      return { kind, nominal, lower: fact.from, upper: fact.to, code, anyOf, blank, present };
     case 'measure':
-      return { ...noColumns, kind: fact.kind, nominal: fact.nominal, lower: fact.lower, upper: fact.upper, code: fact.code ?? null };
+      return { kind, nominal: fact.nominal, lower: fact.lower, upper: fact.upper, code: fact.code ?? null, anyOf, blank, present };
     case 'choice':
-      return { ...noColumns, kind: fact.kind, anyOf: fact.anyOf };
+      return { kind, nominal, lower, upper, code, anyOf: fact.anyOf, blank, present };
     case 'presence':
-      return { ...noColumns, kind: fact.kind, present: fact.present };
+      return { kind, nominal, lower, upper, code, anyOf, blank, present: fact.present };
     case 'mark':
-      return { ...noColumns, kind: fact.kind, anyOf: fact.anyOf, blank: fact.blank };
+      return { kind, nominal, lower, upper, code, anyOf: fact.anyOf, blank: fact.blank, present };
     case 'not known':
-      return { ...noColumns, kind: fact.kind };
+      return { kind, nominal, lower, upper, code, anyOf, blank, present };
   }
 };
 

@@ -54,11 +54,15 @@ export interface Encoded {
   readonly key: readonly unknown[];
 }
 
-const encoded = ({ table, row }: TableRow): [id: string, Encoded] => {
-  const { table: name, names, key, encode } = columnsOf(table);
+const bare = ({ table, row }: TableRow): Encoded => {
+  const { names, key, encode } = columnsOf(table);
   const values = encode(row);
-  const keys = key.map((column) => values[names.indexOf(column)]);
-  return [`${name} ${JSON.stringify(keys)}`, { table, values, key: keys }];
+  return { table, values, key: key.map((column) => values[names.indexOf(column)]) };
+};
+
+const encoded = (of: TableRow): [id: string, Encoded] => {
+  const row = bare(of);
+  return [`${columnsOf(of.table).table} ${JSON.stringify(row.key)}`, row];
 };
 
 /** What leads from some rows to others: rows to write, new or otherwise than they were, and rows to take away. */
@@ -68,6 +72,7 @@ export interface RowChange {
 }
 
 export const rowsBetween = (before: readonly TableRow[], after: readonly TableRow[]): RowChange => {
+  if (before.length === 0) return { write: after.map(bare), remove: [] };
   const was = new Map(before.map(encoded));
   const is = new Map(after.map(encoded));
   return {

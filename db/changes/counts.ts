@@ -7,26 +7,33 @@ export type { Count } from '../edits/seen.ts';
 
 /** What a change comes to (H3), sort by sort, in the order of their names. A thing that is only moved is altered. */
 export const countsOf = (effect: Effect): Count[] => {
-  const things = new Map<string, Map<string, 'added' | 'altered' | 'removed'>>();
+  const things = new Map<string, Tally>();
   for (const [key, altered] of effect) {
     if (isSaid(key)) continue;
     const { of, id, whole } = thingOf(key);
-    const found = things.get(of) ?? new Map();
+    const found = things.get(of) ?? { added: 0, altered: 0, removed: 0, cells: new Map() };
     things.set(of, found);
     const how = whole ? howOf(altered) : 'altered';
+    // No other cell speaks of what its own key names, and of those there may be millions.
+    if (id === key) found[how] += 1;
     // A new entry's fields are no alterations of it.
-    if (whole || !found.has(id)) found.set(id, how);
+    else if (whole || !found.cells.has(id)) found.cells.set(id, how);
   }
   return [...things]
     .sort(([a], [b]) => (a < b ? -1 : 1))
-    .map(([of, found]) => {
-      const many = (how: string) => [...found.values()].filter((each) => each === how).length;
-      return { of, added: many('added'), altered: many('altered'), removed: many('removed') };
+    .map(([of, { cells, ...alone }]) => {
+      const many = { ...alone };
+      for (const how of cells.values()) many[how] += 1;
+      return { of, ...many };
     });
 };
 
-const howOf = ({ before, after }: Altered): 'added' | 'altered' | 'removed' =>
-  before === null ? 'added' : after === null ? 'removed' : 'altered';
+type How = 'added' | 'altered' | 'removed';
+
+/** How many things of a sort, and those of which several cells speak by what they are called. */
+type Tally = Record<How, number> & { readonly cells: Map<string, How> };
+
+const howOf = ({ before, after }: Altered): How => (before === null ? 'added' : after === null ? 'removed' : 'altered');
 
 /** What a cell counts as, and whether it speaks for the whole of that. */
 const thingOf = (key: CellKey): { readonly of: string; readonly id: string; readonly whole: boolean } => {

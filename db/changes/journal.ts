@@ -60,16 +60,24 @@ const keptPlain = 65_536;
  * no longer the last writes a parent a second time, which the table refuses.
  */
 export const entryOf = (head: Head, effect: Effect, entry: Entry): { readonly head: Head; readonly statements: readonly Statement[] } => {
-  const pieces = [...piecesOf(effect)];
-  const id = versionOfTexts([`${head.id}\n${entry.origin}\n`, ...pieces]);
+  const bodies: Buffer[] = [];
+  // Each is hashed and deflated before the next is made: together they are as large as all a pack says.
+  const texts = function* (): Generator<string> {
+    yield `${head.id}\n${entry.origin}\n`;
+    for (const text of piecesOf(effect)) {
+      bodies.push(text.length > keptPlain ? deflateSync(text) : Buffer.from(text));
+      yield text;
+    }
+  };
+  const id = versionOfTexts(texts());
   const n = head.n + 1;
+  let cells = 0;
+  for (const key of effect.keys()) if (!isSaid(key)) cells += 1;
   const statements = [
-    ...insertRows(t.journal, [
-      { n, id, parent: head.id, together: null, undoes: null, ...entry, cells: [...effect.keys()].filter((key) => !isSaid(key)).length },
-    ]),
+    ...insertRows(t.journal, [{ n, id, parent: head.id, together: null, undoes: null, ...entry, cells }]),
     ...insertRows(
       t.journalEffects,
-      pieces.map((text, piece) => ({ entry: n, piece, body: text.length > keptPlain ? deflateSync(text) : Buffer.from(text) })),
+      bodies.map((body, piece) => ({ entry: n, piece, body })),
     ),
   ];
   return { head: { n, id }, statements };

@@ -2,6 +2,7 @@ import type { SQLiteTable } from 'drizzle-orm/sqlite-core';
 import { columnsOf } from '../atlas/columns.ts';
 import { type Encoded, overwriting, type RowChange } from '../atlas/rows.ts';
 import type { Statement } from '../driver/driver.ts';
+import { columnsOfJson, rowsAsJson } from '../driver/rows-as-json.ts';
 import { rowsInStatement } from '../driver/statements.ts';
 
 /**
@@ -33,22 +34,26 @@ export function* statementsOf(changes: Iterable<RowChange>): Generator<Statement
 
 const marks = (many: number): string => `(${Array.from({ length: many }, () => '?').join(', ')})`;
 
+/** What stands for many rows of values in a statement: one text of JSON, or where that could say something else than they do, each value by itself. */
+const valuesOf = (rows: readonly (readonly unknown[])[]): { readonly select: string; readonly params: readonly unknown[] } => {
+  const [{ length }] = rows as readonly [readonly unknown[]];
+  const json = rowsAsJson(rows);
+  if (json !== null) return { select: `select ${columnsOfJson(length)} from jsonb_each(?)`, params: [json] };
+  const each = marks(length);
+  return { select: `values ${rows.map(() => each).join(', ')}`, params: rows.flat() };
+};
+
 const written = (rows: readonly Encoded[]): Statement => {
-  const { table, values } = rows[0] as Encoded;
+  const { table } = rows[0] as Encoded;
   const { table: name, names } = columnsOf(table);
-  const each = marks(values.length);
-  return {
-    sql: `insert into ${name} (${names.join(', ')}) values ${rows.map(() => each).join(', ')} ${overwriting(table)}`,
-    params: rows.flatMap((row) => row.values),
-  };
+  const { select, params } = valuesOf(rows.map(({ values }) => values));
+  // Without a condition `on` would be taken for that of a join.
+  return { sql: `insert into ${name} (${names.join(', ')}) select * from (${select}) where true ${overwriting(table)}`, params };
 };
 
 const removed = (rows: readonly Encoded[]): Statement => {
-  const { table, key } = rows[0] as Encoded;
+  const { table } = rows[0] as Encoded;
   const { table: name, key: names } = columnsOf(table);
-  const each = marks(key.length);
-  return {
-    sql: `delete from ${name} where (${names.join(', ')}) in (values ${rows.map(() => each).join(', ')})`,
-    params: rows.flatMap((row) => row.key),
-  };
+  const { select, params } = valuesOf(rows.map(({ key }) => key));
+  return { sql: `delete from ${name} where (${names.join(', ')}) in (${select})`, params };
 };

@@ -103,8 +103,8 @@ export class Connection {
   }
 
   /**
-   * Statements that read are prepared once and kept, the one asked for last at the end: to read the SQL of a larger one takes SQLite as long as
-   * to answer it. Statements come in turn, so that none is asked for twice at once.
+   * Statements that read, and those that write, are prepared once and kept, the one asked for last at the end: to read the SQL of a larger one takes SQLite
+   * as long as to answer it, and each goes over to its thread once and not three times. They come in turn, so that none is asked for twice at once.
    */
   async #prepared(sql: string): Promise<sqlite3.Statement> {
     const known = this.#kept.get(sql);
@@ -127,15 +127,19 @@ export class Connection {
   async run(sql: string, params: readonly unknown[] = []): Promise<number> {
     refuseControl(sql);
     const bindings = checkBindings(params, sql);
-    return await this.#inTurn(
-      () =>
-        new Promise<number>((resolve, reject) => {
-          this.#database.run(sql, bindings, function (error) {
-            if (error) reject(error);
-            else resolve(this.changes);
-          });
-        }),
-    );
+    // Such as have a question mark for each of many values are hardly ever asked for again.
+    const kept = sql.length <= longestKept && /^\s*(insert|update|delete)\b/i.test(sql);
+    return await this.#inTurn(async () => {
+      const of = kept ? await this.#prepared(sql) : null;
+      return await new Promise<number>((resolve, reject) => {
+        const ran = function (this: sqlite3.RunResult, error: Error | null) {
+          if (error) reject(error);
+          else resolve(this.changes);
+        };
+        if (of === null) this.#database.run(sql, bindings, ran);
+        else of.run(bindings, ran);
+      });
+    });
   }
 
   /** Runs several statements without bindings: migrations, and pragmas. */
@@ -226,6 +230,9 @@ export class Connection {
 
 /** So many statements are kept prepared. */
 const mostKept = 64;
+
+/** And of those that write none of more characters. */
+const longestKept = 4000;
 
 const finalized = (statement: sqlite3.Statement): Promise<void> => new Promise((resolve) => statement.finalize(() => resolve()));
 

@@ -48,9 +48,18 @@ const jsonText = (value: unknown): string => `${JSON.stringify(value, null, 2)}\
 /** Empty cells are left empty, cells are quoted only where RFC 4180 asks for it, rows end in LF. */
 const csvText = <F extends CsvFile>(file: F, rows: readonly CsvRow<F>[]): string => {
   const columns: readonly string[] = csvColumns[file];
-  const cells = rows.map((row) => columns.map((column) => (row as Readonly<Record<string, string>>)[column] ?? ''));
-  return `${Papa.unparse([[...columns], ...cells], { newline: '\n' })}\n`;
+  const lines = [columns.join(',')];
+  for (const row of rows) lines.push(lineOf(columns.map((column) => (row as Readonly<Record<string, string>>)[column] ?? '')));
+  return `${lines.join('\n')}\n`;
 };
+
+/** Of cells in which nothing could have to be quoted the line is they themselves. */
+const lineOf = (cells: string[]): string => {
+  const line = cells.join(',');
+  return /["\r\n\uFEFF]/.test(line) || cells.some(mayBeQuoted) ? Papa.unparse([cells], { newline: '\n' }) : line;
+};
+
+const mayBeQuoted = (cell: string): boolean => cell.includes(',') || cell.startsWith(' ') || cell.endsWith(' ');
 
 const partCells = (part: Pack['parts'][number]): CsvRow<'parts.csv'> => ({
   id: part.id,

@@ -1,4 +1,4 @@
-import { createHash } from 'node:crypto';
+import { hash } from 'node:crypto';
 import type { Named } from '../atlas/list.ts';
 import { listsAndParts } from '../atlas/lists.ts';
 import type { Pack } from '../atlas/pack.ts';
@@ -67,9 +67,9 @@ class Sum {
 
   add(text: string): void {
     let carry = 0;
-    const hash = hashOf(text);
+    const added = hashOf(text);
     for (let at = 0; at < limbs; at += 1) {
-      const sum = (this.#limbs[at] as number) + hash.readUInt32LE(4 * at) + carry;
+      const sum = (this.#limbs[at] as number) + added.readUInt32LE(4 * at) + carry;
       this.#limbs[at] = sum;
       carry = sum >= base ? 1 : 0;
     }
@@ -77,9 +77,9 @@ class Sum {
 
   takeOff(text: string): void {
     let borrow = 0;
-    const hash = hashOf(text);
+    const taken = hashOf(text);
     for (let at = 0; at < limbs; at += 1) {
-      const left = (this.#limbs[at] as number) - hash.readUInt32LE(4 * at) - borrow;
+      const left = (this.#limbs[at] as number) - taken.readUInt32LE(4 * at) - borrow;
       this.#limbs[at] = left;
       borrow = left < 0 ? 1 : 0;
     }
@@ -93,4 +93,4 @@ class Sum {
   }
 }
 
-const hashOf = (text: string): Buffer => createHash('sha256').update(text).digest();
+const hashOf = (text: string): Buffer => hash('sha256', text, 'buffer');

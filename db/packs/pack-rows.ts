@@ -40,8 +40,12 @@ type Touched = ReadonlyMap<string, ReadonlySet<string>>;
 
 export const touchedBy = (effect: Effect): Touched => {
   const touched = new Map<string, Set<string>>();
+  let before = '/';
   for (const key of effect.keys()) {
+    // Cells of an entry mostly come one after the other.
+    if (key.startsWith(before)) continue;
     const [list, id, more] = stepsOf(key);
+    if (list !== 'allowed') before = `${list}/${id}/`;
     const ids = touched.get(list) ?? new Set();
     touched.set(list, ids);
     ids.add(list === 'allowed' ? `${id} ${more}` : id);
@@ -148,10 +152,14 @@ const termsByNode = (terms: ReturnType<typeof termsOf>, touched: Touched) =>
     ({ nodeKind, nodeId }) => `${nodeKind} ${nodeId}`,
   );
 
+function* goneIn(effect: Effect): Generator<CellKey> {
+  for (const [key, { after }] of effect) if (after === null) yield key;
+}
+
 /** What goes out of the tables of lists, by what other rows refer to it by: entries nobody else holds. */
 export const goingIn = (effect: Effect, { numbers, heldByOthers }: Pick<Ground, 'numbers' | 'heldByOthers'>): Going[] => {
   const gone = groupBy(
-    [...effect].flatMap(([key, { after }]) => (after === null ? [stepsOf(key)] : [])).filter(([, , more]) => more === undefined),
+    [...goneIn(effect)].map(stepsOf).filter(([, , more]) => more === undefined),
     ([list]) => list,
   );
   return listsAndParts.flatMap((list): Going[] => {

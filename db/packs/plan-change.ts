@@ -83,7 +83,7 @@ export const planPackChange = async (
   const dangling = needed === null ? null : await danglingWithout(reader, pack, goingIn(effect, ground));
   if (needed !== null && dangling !== null) throw new TroubleError(needed(dangling));
   const [were, are] = [before?.words ?? noWords, after?.words ?? noWords];
-  const journal = entryOf(ahead.head, new Map([...effect, ...changeBetween(saidCells(were), saidCells(are))]), entry);
+  const journal = entryOf(ahead.head, together(effect, changeBetween(saidCells(were), saidCells(are))), entry);
   const statements = function* (): Generator<Statement> {
     yield* statementsOf(rowChanges(before, after, touched, ground, step));
     yield* wordStatements(pack, were, are);
@@ -94,6 +94,9 @@ export const planPackChange = async (
   const nextTerm = ahead.nextTerm + ground.termsAfter.length;
   return { effect, statements, ahead: { read: ahead.read, head: journal.head, numbering, nextTerm } };
 };
+
+/** Mostly there are no words, and an effect is as large as what it changes. */
+const together = (effect: Effect, ofWords: Effect): Effect => (ofWords.size === 0 ? effect : new Map([...effect, ...ofWords]));
 
 /** Changes planned one after the other as one batch, guarded on the journal. @param also what is written last */
 export const batchOf = (planned: readonly PlannedChange[], also: Iterable<Statement>, step: (at: LoadStep) => void): Batch => {

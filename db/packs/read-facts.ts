@@ -15,11 +15,10 @@ export const readFacts = async (
   parts: ReadParts,
   expand: ExpandCode,
   slipOf: SlipOf | undefined,
-): Promise<{ readonly facts: ReadonlyMap<PartId, PartFacts>; readonly rowsOf: ReadonlyMap<string, number> }> => {
+): Promise<{ readonly facts: ReadonlyMap<PartId, PartFacts>; readonly rowOf: (part: string, feature: string) => number | null }> => {
   /** The feature each fact was brought under, where it is called otherwise here. */
   const broughtAs = new Map<string, string>();
-  const rowsOf = new Map<string, number>();
-  const byPart = new Map<PartId, { facts: Record<FeatureId, Fact>; sources: Record<FeatureId, SourceId> }>();
+  const byPart = new Map<string, { facts: Record<FeatureId, Fact>; sources: Record<FeatureId, SourceId>; rows: Record<string, number> }>();
   const own = new Set<string>(parts.read.map(({ part }) => part.id));
   for (const { row, cells: brought } of await readCsv(from, 'facts.csv', faults)) {
     const at = (column: string): Place => ({ file: 'facts.csv', row, column });
@@ -47,8 +46,9 @@ export const readFacts = async (
       faults.add(at(read.column), read.found, read.expected);
       continue;
     }
-    const of = byPart.get(part.id) ?? { facts: {}, sources: {} };
-    byPart.set(part.id, of);
+    const known = byPart.get(part.id);
+    const of = known ?? { facts: {}, sources: {}, rows: {} };
+    if (known === undefined) byPart.set(part.id, of);
     if (Object.hasOwn(of.facts, feature.id)) {
       const key = `${part.id} ${feature.id}`;
       const before = broughtAs.get(key) ?? feature.id;
@@ -59,20 +59,20 @@ export const readFacts = async (
       else
         faults.add(
           at('feature'),
-          `"${brought.feature}", which is one with "${before}" here and says otherwise of ${part.id} (row ${rowsOf.get(key)})`,
+          `"${brought.feature}", which is one with "${before}" here and says otherwise of ${part.id} (row ${of.rows[feature.id]})`,
           'features of one part that are mapped onto one to say the same',
         );
       continue;
     }
     if (brought.feature !== feature.id) broughtAs.set(`${part.id} ${feature.id}`, brought.feature);
     of.facts[feature.id] = read.fact;
-    rowsOf.set(`${part.id} ${feature.id}`, row);
+    of.rows[feature.id] = row;
     if (cells.source !== '' && cells.source !== part.source) of.sources[feature.id] = cells.source as SourceId;
   }
   const facts = new Map<PartId, PartFacts>();
   for (const [id, { facts: of, sources }] of byPart)
-    facts.set(id, Object.keys(sources).length === 0 ? { facts: of } : { facts: of, factSources: sources });
-  return { facts, rowsOf };
+    facts.set(id as PartId, Object.keys(sources).length === 0 ? { facts: of } : { facts: of, factSources: sources });
+  return { facts, rowOf: (part, feature) => byPart.get(part)?.rows[feature] ?? null };
 };
 
 /** The options of a fact as they are called here; the first that has none like it. */

@@ -77,12 +77,14 @@ const parsedInto = <S extends z.ZodType>(text: string, file: string, schema: S, 
   return null;
 };
 
-/** Rows of a CSV with the row each stands in, as a spreadsheet counts them. Rows that do not fit the header are faults and left out. */
-export const readCsv = async <F extends CsvFile>(
-  from: PackFiles,
-  file: F,
-  faults: Faults,
-): Promise<{ readonly row: number; readonly cells: CsvRow<F> }[]> => {
+/** A row of a CSV, as a spreadsheet counts them, with its cells. */
+export interface CsvRead<F extends CsvFile> {
+  readonly row: number;
+  readonly cells: CsvRow<F>;
+}
+
+/** Rows of a CSV with the row each stands in. Rows that do not fit the header are faults and left out. Each is made when it is asked for: there may be millions. */
+export const readCsv = async <F extends CsvFile>(from: PackFiles, file: F, faults: Faults): Promise<Iterable<CsvRead<F>>> => {
   const text = await readText(from, file, faults);
   const before = faults.count;
   const rows = text === null ? [] : parseCsv(text, file, faults);
@@ -90,11 +92,7 @@ export const readCsv = async <F extends CsvFile>(
   return rows;
 };
 
-export const parseCsv = <F extends CsvFile>(
-  text: string,
-  file: F,
-  faults: Faults,
-): { readonly row: number; readonly cells: CsvRow<F> }[] => {
+export const parseCsv = <F extends CsvFile>(text: string, file: F, faults: Faults): Iterable<CsvRead<F>> => {
   const columns: readonly string[] = csvColumns[file];
   const parsed = Papa.parse<string[]>(text.endsWith('\n') ? text.slice(0, text.endsWith('\r\n') ? -2 : -1) : text, { delimiter: ',' });
   faults.cellsOf(file, columns, csvPlacesIn(text, parsed.meta.linebreak));
@@ -104,16 +102,26 @@ export const parseCsv = <F extends CsvFile>(
     faults.add({ file, row: 1 }, shown(header.join(',')), `the header ${columns.join(',')}`);
     return [];
   }
-  const rows: { row: number; cells: CsvRow<F> }[] = [];
-  body.forEach((cells, index) => {
+  for (const [index, cells] of body.entries()) {
     const row = index + 2;
     const bad = badQuotes.get(index + 1);
     if (bad !== undefined) faults.add({ file, row }, ...quotingFault(bad));
-    else if (cells.length !== columns.length) {
+    else if (cells.length !== columns.length)
       faults.add({ file, row }, `${cells.length} cells`, `${columns.length} cells (${columns.join(', ')})`);
-    } else rows.push({ row, cells: Object.fromEntries(columns.map((column, at) => [column, cells[at]])) as CsvRow<F> });
-  });
-  return rows;
+  }
+  return {
+    *[Symbol.iterator]() {
+      for (const [index, cells] of body.entries())
+        if (!badQuotes.has(index + 1) && cells.length === columns.length)
+          yield { row: index + 2, cells: cellsBy(columns, cells) as CsvRow<F> };
+    },
+  };
+};
+
+const cellsBy = (columns: readonly string[], cells: readonly string[]): Readonly<Record<string, string>> => {
+  const by: Record<string, string> = {};
+  for (let at = 0; at < columns.length; at += 1) by[columns[at] as string] = cells[at] as string;
+  return by;
 };
 
 /** UTF-8 text without its byte order mark. */

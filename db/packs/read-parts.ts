@@ -15,7 +15,7 @@ export interface ReadParts {
 
 /** @param beside null where it could not be found out: then ids are taken to lead somewhere */
 export const readParts = async ({ from, find, faults, ids }: Reading, beside: Atlas | null): Promise<ReadParts> => {
-  const rows = (await readCsv(from, 'parts.csv', faults)).map((one) => mappedRow(one, ['slot', 'source'], ids));
+  const rows = [...(await readCsv(from, 'parts.csv', faults))].map((one) => mappedRow(one, ['slot', 'source'], ids));
   const silent = beside === null || faults.isBroken('parts.csv');
   const at = (row: number, column: string): Place => ({ file: 'parts.csv', row, column });
   const read = rows.map(({ row, cells }) => ({ row, part: partOf(cells, (column) => at(row, column), find, faults) }));

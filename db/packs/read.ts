@@ -146,7 +146,7 @@ export const readFiles = async (from: PackFiles, options: ReadOptions, leaning: 
       parts.find(part, placeOf('rates', [i, 'parts', k, 'part']));
     });
   });
-  const { facts, rowsOf: factRows } = await readFacts(reading, parts, expand, options.slipOf);
+  const { facts, rowOf } = await readFacts(reading, parts, expand, options.slipOf);
   const whole = parts.read.map(({ part }) => ({ ...part, ...(facts.get(part.id) ?? { facts: {} }) }));
   const { allowed, rowsOf: allowedRows } = await readAllowed(reading, parts);
   const allowedBeside = (await options.allowedBeside?.(id)) ?? allowedIn(beside);
@@ -167,7 +167,7 @@ export const readFiles = async (from: PackFiles, options: ReadOptions, leaning: 
     headPlaceOf: (path) => placeIn('pack.json', path, head?.places),
     rows: {
       part: (part) => partRows.get(part) ?? null,
-      fact: (part, feature) => factRows.get(`${part} ${feature}`) ?? null,
+      fact: rowOf,
       allowed: (model, part) => allowedRows.get(`${model} ${part}`) ?? null,
     },
     mapped: ids?.applied ?? [],
