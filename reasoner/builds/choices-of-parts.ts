@@ -40,26 +40,37 @@ export interface Ground {
  */
 export const choicesOfParts = (ground: Ground): readonly (readonly PartClass[] | null)[] => {
   const { atlas, sheet, constraints } = ground;
-  const read = featuresThatTell(atlas, constraints);
   const stock = new Set(constraints.stock);
   return atlas.slots.map((slot) => {
     const chosen = sheet.chosen[slot.data.id];
-    const classes = new Map<string, PartClass & { alike: PartId[] }>();
+    const classes = new Map<string, (PartClass & { alike: PartId[] })[]>();
+    const all: PartClass[] = [];
     if (chosen === undefined && (sheet.absent.includes(slot.data.id) || slot.data.group === 'plate')) return null;
-    const features = read.filter((feature) => atlas.features.get(feature)?.slot === slot.data.id);
+    const readAlike = chosen === undefined ? alikeIn(atlas, slot) : null;
+    const required = (constraints.require ?? []).filter((each) => each.slot === slot.data.id).map(({ feature }) => feature);
     const demand = ground.keep?.[slot.number] ?? null;
-    slot.parts.forEach((part, number) => {
-      if (chosen === undefined ? !meets(ground, slot, part, stock) : part.id !== chosen) return;
-      if (demand !== null && !demand.has(number)) return;
+    const own = chosen === undefined ? undefined : slot.partNumber.get(chosen);
+    const asked = chosen === undefined ? slot.parts.keys() : own === undefined ? [] : [own];
+    for (const number of asked) {
+      const part = slot.parts[number] as Part;
+      if (chosen === undefined && !meets(ground, slot, part, stock)) continue;
+      if (demand !== null && !demand.has(number)) continue;
       const known = stock.has(part.id) || chosen !== undefined ? 0 : ground.prices.of.get(part.id);
       const names = ground.names.rowOf(slot.number, number);
       const unpriced = ground.prices.rates !== null && known === undefined;
-      const key = `${features.map((feature) => JSON.stringify(part.facts[feature] ?? null)).join()}|${known}|${names.join()}`;
-      const same = classes.get(key);
-      if (same) same.alike.push(part.id);
-      else classes.set(key, { part, alike: [part.id], price: known ?? 0, unpriced, names });
-    });
-    return [...classes.values()];
+      const key = `${readAlike?.[number]} ${known} ${factsText(part, required)}`;
+      const nearly = classes.get(key) ?? [];
+      const same = nearly.find((each) => sameRow(each.names, names));
+      if (same) {
+        same.alike.push(part.id);
+        continue;
+      }
+      classes.set(key, nearly);
+      const made = { part, alike: [part.id], price: known ?? 0, unpriced, names };
+      nearly.push(made);
+      all.push(made);
+    }
+    return all;
   });
 };
 
@@ -83,12 +94,37 @@ const meets = ({ atlas, sheet, constraints }: Ground, slot: CompiledSlot, part: 
   );
 };
 
+const sameRow = (one: Uint32Array, other: Uint32Array): boolean => one === other || one.every((word, i) => word === other[i]);
+
+const factsText = (part: Part, features: readonly FeatureId[]): string =>
+  features.length === 0 ? '' : JSON.stringify(features.map((feature) => part.facts[feature] ?? null));
+
+const kept = new WeakMap<CompiledAtlas, Map<number, Uint32Array>>();
+
+/** For each part of a slot a number, the same for those of which everything that joints, chains and works ask is known alike. */
+const alikeIn = (atlas: CompiledAtlas, { number, data, parts }: CompiledSlot): Uint32Array => {
+  const slots = kept.get(atlas) ?? new Map<number, Uint32Array>();
+  kept.set(atlas, slots);
+  let alike = slots.get(number);
+  if (alike === undefined) {
+    const features = featuresThatTell(atlas).filter((feature) => atlas.features.get(feature)?.slot === data.id);
+    const numbers = new Map<string, number>();
+    alike = Uint32Array.from(parts, (part) => {
+      const text = factsText(part, features);
+      const known = numbers.get(text) ?? numbers.size;
+      numbers.set(text, known);
+      return known;
+    });
+    slots.set(number, alike);
+  }
+  return alike;
+};
+
 /** Every feature that joints, chains or works read or change. */
-const featuresThatTell = (atlas: CompiledAtlas, constraints: BuildConstraints): readonly FeatureId[] => [
+const featuresThatTell = (atlas: CompiledAtlas): readonly FeatureId[] => [
   ...new Set([
     ...atlas.joints.flatMap(({ data: joint }) => joint.rules.flatMap(featuresOf)),
     ...(atlas.data.chains ?? []).flatMap(({ links }) => links.map(({ feature }) => feature)),
     ...(atlas.data.operations ?? []).flatMap(featuresOfOperation),
-    ...(constraints.require ?? []).map(({ feature }) => feature),
   ]),
 ];

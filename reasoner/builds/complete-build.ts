@@ -2,13 +2,10 @@ import type { Part } from '../atlas/atlas.ts';
 import type { CompiledAtlas, CompiledJoint } from '../compile/compiled.ts';
 import { familyPartsNamed } from '../compile/name-ids.ts';
 import { judgeChain } from '../fits/chain.ts';
-import { featuresOf } from '../fits/features-of.ts';
 import type { FitVerdict } from '../fits/fit.ts';
 import type { InHand } from '../fits/judge-joint.ts';
-import { featuresOfOperation, featuresThatCall } from '../fits/work/features-of-operation.ts';
-import { changedBy } from '../fits/work/left.ts';
 import type { WorkedFit } from '../fits/work/work.ts';
-import type { FeatureId, SlotId } from '../ids.ts';
+import type { SlotId } from '../ids.ts';
 import { findRule } from '../names/ladder.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { disagreementsIn, inHandOf } from '../unit/in-hand.ts';
@@ -18,8 +15,9 @@ import { choicesOfParts, type Ground, type PartClass } from './choices-of-parts.
 import type { BuildConstraints, CompletedBuild, Completion, CompletionProgress } from './completion.ts';
 import { inPence, pricesIn } from './cost.ts';
 import { firstOf, type NameRanks, nameRanksOf } from './name-ranks.ts';
+import { type MayLeave, Pairs } from './pairs.ts';
 import { plannedUnit } from './planned-unit.ts';
-import { between, jointsAmong, type Planner, plannerFor, type WorkSet, workSets } from './work-sets.ts';
+import { jointsAmong, type Planner, plannerFor, type WorkSet, workSets } from './work-sets.ts';
 
 export interface CompleteOptions {
   /** More builds than this are not listed; 200 where not said. */
@@ -101,13 +99,19 @@ interface Found extends Worth {
   readonly place: number;
 }
 
-/** A joint between two classes as far as it can be told without the rest of the build. */
-interface Pair {
-  /** 0 where no build can have it. */
-  readonly holds: boolean;
-  readonly hours: number;
-  readonly works: number;
+/** What a slot may still hold, with what its parts come to together: each name some part leaves, and the least price. */
+interface Domain {
+  readonly classes: readonly PartClass[];
+  readonly names: Uint32Array;
+  readonly least: number;
 }
+
+const domainOf = (classes: readonly PartClass[], words: number): Domain => {
+  const [first] = classes;
+  const names = classes.length === 1 && first !== undefined ? first.names : new Uint32Array(words);
+  if (classes.length > 1) for (const each of classes) add(names, each.names);
+  return { classes, names, least: classes.reduce((least, { price }) => Math.min(least, price), Number.POSITIVE_INFINITY) };
+};
 
 class Search {
   readonly front: Found[] = [];
@@ -121,11 +125,10 @@ class Search {
   readonly #domains: readonly (readonly PartClass[] | null)[];
   readonly #plan: Planner;
   readonly #most: number;
-  readonly #mayLeave: NonNullable<BuildConstraints['mayLeave']>;
+  readonly #mayLeave: MayLeave;
   readonly #hourly: number;
-  readonly #local: readonly boolean[];
   readonly #jointsOf: readonly (readonly CompiledJoint[])[];
-  readonly #pairs = new Map<number, Map<PartClass, Map<PartClass, Pair>>>();
+  readonly #pairs: Pairs;
   readonly #worked = new Map<string, Map<Part, Map<Part, WorkedFit>>>();
 
   constructor(atlas: CompiledAtlas, sheet: Sheet, constraints: BuildConstraints) {
@@ -145,7 +148,6 @@ class Search {
     this.#most = constraints.atMost ?? Number.POSITIVE_INFINITY;
     this.#mayLeave = constraints.mayLeave ?? 'nothing';
     this.#hourly = prices.rates?.hour ?? 0;
-    this.#local = atlas.joints.map((joint) => isLocal(atlas, joint));
     this.#jointsOf = atlas.slots.map(({ number }) => atlas.joints.filter(({ a, b }) => a === number || b === number));
     const planner = plannerFor(atlas.data.operations ?? [], Math.min(3, this.#most));
     this.#plan = (joint, facts) => {
@@ -158,13 +160,14 @@ class Search {
       }
       return known;
     };
+    this.#pairs = new Pairs(atlas, this.#inHand, this.#plan, Math.min(3, this.#most), this.#mayLeave);
   }
 
   /** Yields the share of the choices done after each choice looked at. */
   *run(): Generator<number, void, undefined> {
     if (this.empty.length > 0) return;
     yield* this.#fill(
-      this.#domains.map((classes) => classes ?? []),
+      this.#domains.map((classes) => domainOf(classes ?? [], this.#names.words)),
       this.#domains.map((classes) => (classes === null ? null : undefined)),
       { hours: 0, works: 0 },
       0,
@@ -173,7 +176,7 @@ class Search {
   }
 
   *#fill(
-    domains: readonly (readonly PartClass[])[],
+    domains: readonly Domain[],
     chosen: readonly (PartClass | null | undefined)[],
     spent: { readonly hours: number; readonly works: number },
     from: number,
@@ -185,7 +188,7 @@ class Search {
       yield from + width;
       return;
     }
-    const values = domains[slot] as readonly PartClass[];
+    const values = (domains[slot] as Domain).classes;
     const each = width / values.length;
     for (const [i, value] of values.entries()) {
       this.looked += 1;
@@ -199,10 +202,10 @@ class Search {
   }
 
   /** The slot with fewest classes left, so that what cannot be shows early; one that meets what is chosen already before others. */
-  #nextSlot(domains: readonly (readonly PartClass[])[], chosen: readonly (PartClass | null | undefined)[]): number | null {
+  #nextSlot(domains: readonly Domain[], chosen: readonly (PartClass | null | undefined)[]): number | null {
     let best: number | null = null;
     let least = Number.POSITIVE_INFINITY;
-    domains.forEach((classes, slot) => {
+    domains.forEach(({ classes }, slot) => {
       if (chosen[slot] !== undefined) return;
       const meets = (this.#jointsOf[slot] ?? []).some(({ a, b }) => chosen[a === slot ? b : a] != null);
       const weight = classes.length + (meets || classes.length === 1 ? 0 : 1e6);
@@ -213,91 +216,49 @@ class Search {
 
   /** The domains once a slot has its part, with the hours and works its joints take at least; null where something cannot be any more. */
   #narrow(
-    domains: readonly (readonly PartClass[])[],
+    domains: readonly Domain[],
     chosen: readonly (PartClass | null | undefined)[],
     slot: number,
     value: PartClass,
     spent: { readonly hours: number; readonly works: number },
-  ): { readonly domains: readonly (readonly PartClass[])[]; readonly spent: { readonly hours: number; readonly works: number } } | null {
-    const next = domains.map((classes, s) => (s === slot ? [value] : classes));
+  ): { readonly domains: readonly Domain[]; readonly spent: { readonly hours: number; readonly works: number } } | null {
+    const next = [...domains];
+    next[slot] = { classes: [value], names: value.names, least: value.price };
     let { hours, works } = spent;
     for (const joint of this.#jointsOf[slot] ?? []) {
       const other = joint.a === slot ? joint.b : joint.a;
       const there = chosen[other];
       if (there === null) continue;
+      const pairWith = this.#pairs.with(joint, slot, value.part);
       if (there !== undefined) {
-        const pair = this.#pair(joint, slot, value, there);
+        const pair = pairWith(there.part);
         if (!pair.holds) return null;
         hours += pair.hours;
         works += pair.works;
         continue;
       }
-      const left = (next[other] as readonly PartClass[]).filter((each) => this.#pair(joint, slot, value, each).holds);
+      const { classes } = next[other] as Domain;
+      const left = classes.filter(({ part }) => pairWith(part).holds);
       if (left.length === 0) return null;
-      next[other] = left;
+      if (left.length < classes.length) next[other] = domainOf(left, this.#names.words);
     }
     return works > this.#most ? null : { domains: next, spent: { hours, works } };
   }
 
-  #pair(joint: CompiledJoint, slot: number, value: PartClass, there: PartClass): Pair {
-    const [a, b] = joint.a === slot ? [value, there] : [there, value];
-    const row = at(at(this.#pairs, joint.number), a);
-    let pair = row.get(b);
-    if (pair === undefined) {
-      pair = this.#judge(joint, a, b);
-      row.set(b, pair);
-    }
-    return pair;
-  }
-
-  #judge(joint: CompiledJoint, a: PartClass, b: PartClass): Pair {
-    const open: Pair = { holds: true, hours: 0, works: 0 };
-    // What another joint's works may put right or wrong cannot be told from two parts alone.
-    if (!this.#local[joint.number]) return open;
-    const [slotA, slotB] = [this.#atlas.slots[joint.a]?.data.id, this.#atlas.slots[joint.b]?.data.id];
-    const built = between(this.#atlas, joint, (slot) => (slot === slotA ? a.part : slot === slotB ? b.part : undefined));
-    if (built === null) return open;
-    const { fit, plans } = this.#plan(built, this.#inHand);
-    if (this.#accepts(fit.verdict)) return open;
-    const ways = plans.filter(
-      ({ after, allowed, works }) => works.length <= this.#most && this.#accepts(allowed === 'holds' ? after.verdict : 'not known'),
-    );
-    if (ways.length === 0) return { holds: false, hours: 0, works: 0 };
-    return { holds: true, hours: Math.min(...ways.map(({ hours }) => hours)), works: Math.min(...ways.map(({ works }) => works.length)) };
-  }
-
-  #accepts(verdict: FitVerdict): boolean {
-    switch (verdict) {
-      case 'drops in':
-        return true;
-      case 'after work':
-        return this.#mayLeave !== 'nothing';
-      case 'not known':
-        return this.#mayLeave === 'unknowns';
-      case 'will not fit':
-        return false;
-    }
-  }
-
   /** What any build from here on is worth at best. */
   #bound(
-    domains: readonly (readonly PartClass[])[],
+    domains: readonly Domain[],
     chosen: readonly (PartClass | null | undefined)[],
     { hours, works }: { readonly hours: number; readonly works: number },
   ): Worth {
     const row = new Uint32Array(this.#names.words).fill(0xffffffff);
     const unpriced = new Set<string>();
     let money = hours * this.#hourly;
-    domains.forEach((classes, slot) => {
+    domains.forEach(({ names, least }, slot) => {
       const here = chosen[slot];
-      if (here === null || this.#isStranger(slot)) overlay(row, [this.#rowWithout(slot)]);
-      else
-        overlay(
-          row,
-          classes.map(({ names }) => names),
-        );
+      overlay(row, here === null || this.#isStranger(slot) ? this.#rowWithout(slot) : names);
       if (here === null) return;
-      money += classes.reduce((least, { price }) => Math.min(least, price), Number.POSITIVE_INFINITY);
+      money += least;
       if (here?.unpriced) unpriced.add(here.part.id);
     });
     return { hours, money, unpriced, works, rank: this.#names.ranks[firstOf(row)] as number, open: 0 };
@@ -317,7 +278,7 @@ class Search {
       stacks.map((chain) => judgeChain(chain, factsOfBuild(atlas, partIn, facts)).verdict);
     const row = new Uint32Array(this.#names.words).fill(0xffffffff);
     chosen.forEach((each, slot) => {
-      overlay(row, [each === null || this.#isStranger(slot) ? this.#rowWithout(slot) : each.names]);
+      overlay(row, each === null || this.#isStranger(slot) ? this.#rowWithout(slot) : each.names);
     });
     const place = this.#names.bestOf(row);
     const parts = chosen.flatMap((each) => each ?? []);
@@ -397,7 +358,7 @@ class Search {
   #honest(chosen: readonly (PartClass | null)[]): CompletedBuild['names'][number]['id'][] {
     const row = new Uint32Array(this.#names.words).fill(0xffffffff);
     chosen.forEach((each, slot) => {
-      overlay(row, [each === null || this.#isStranger(slot) ? this.#rowWithout(slot) : each.names]);
+      overlay(row, each === null || this.#isStranger(slot) ? this.#rowWithout(slot) : each.names);
     });
     const first = this.#names.bestOf(row);
     const numberIn = (slot: number): number | null => {
@@ -415,13 +376,14 @@ class Search {
 const foundKey = ({ chosen, set }: Found): string =>
   `${chosen.map((each) => each?.part.id ?? '').join()} ${set.works.map(({ operation }) => operation).join()}`;
 
-/** Keeps the bits that at least one of the rows has. */
-const overlay = (row: Uint32Array, rows: readonly Uint32Array[]): void => {
-  for (let word = 0; word < row.length; word += 1) {
-    let any = 0;
-    for (const each of rows) any |= each[word] as number;
-    row[word] = (row[word] as number) & any;
-  }
+/** Keeps the bits the other row has too. */
+const overlay = (row: Uint32Array, other: Uint32Array): void => {
+  for (let word = 0; word < row.length; word += 1) row[word] = (row[word] as number) & (other[word] as number);
+};
+
+/** Adds the bits of the other row. */
+const add = (row: Uint32Array, other: Uint32Array): void => {
+  for (let word = 0; word < row.length; word += 1) row[word] = (row[word] as number) | (other[word] as number);
 };
 
 /** As good in everything. Of two sums of prices one is surely no more than the other when its unknown prices are among the other's. */
@@ -435,23 +397,6 @@ const atLeast = (one: Worth, other: Worth): boolean =>
 
 /** Sums of hours and prices in another order differ by rounding. */
 const tiny = 1e-9;
-
-/**
- * Whether what a joint's works come to can be told from its two parts alone: no operation called for elsewhere changes what it reads, and none of its own
- * wears a dimension some other joint's work also needs.
- */
-const isLocal = (atlas: CompiledAtlas, { data: joint }: CompiledJoint): boolean => {
-  const readBy = (rules: typeof joint.rules): ReadonlySet<FeatureId> => new Set(rules.flatMap(featuresOf));
-  const own = readBy(joint.rules);
-  const elsewhere = new Set(atlas.joints.filter((each) => each.data.id !== joint.id).flatMap((each) => [...readBy(each.data.rules)]));
-  const operations = atlas.data.operations ?? [];
-  const calledElsewhere = operations.filter((operation) => featuresThatCall(operation).some((feature) => elsewhere.has(feature)));
-  const touched = new Set(calledElsewhere.flatMap(({ does }) => changedBy(does)));
-  const ownWorks = operations.filter((operation) => featuresThatCall(operation).some((feature) => own.has(feature)));
-  return (
-    ![...own].some((feature) => touched.has(feature)) && !ownWorks.flatMap(featuresOfOperation).some((feature) => touched.has(feature))
-  );
-};
 
 const at = <K, L, V>(map: Map<K, Map<L, V>>, key: K): Map<L, V> => {
   let inner = map.get(key);

@@ -1,4 +1,4 @@
-import { answerSets } from './clingo.ts';
+import { answerSets, type ClingoTime } from './clingo.ts';
 import {
   agrees,
   type BuildConstraints,
@@ -66,24 +66,32 @@ export const buildProgram = (atlas: CompiledAtlas, sheet: Sheet, constraints: Bu
       }
     }
   }
+  // Names mostly ask for the same parts of a slot, which are then listed once: clingo can be handed a megabyte and no more.
+  const groups = new Map<string, number>();
+  const groupOf = (parts: readonly Part[]): number => {
+    const numbers = parts.map(({ id }) => number.get(id));
+    const known = groups.get(numbers.join()) ?? groups.size;
+    if (known === groups.size) lines.push(...numbers.map((part) => `in(${known},${part}).`));
+    groups.set(numbers.join(), known);
+    return known;
+  };
   const rules = namesFor(atlas);
   rules.forEach(({ rank, demands, unless }, n) => {
     lines.push(rank === null ? `possible(${n}).` : `name(${n},${rank}).`);
     for (const other of unless) lines.push(`unless(${n},${other}).`);
     demands.forEach((demand, s) => {
       if (demand === null) return;
-      lines.push(`demand(${n},${s}).`);
-      for (const part of may[s] as readonly Part[])
-        if (demand.has(atlas.slots[s]?.partNumber.get(part.id) as number)) lines.push(`allow(${n},${number.get(part.id)}).`);
+      const belong = (may[s] as readonly Part[]).filter(({ id }) => demand.has(atlas.slots[s]?.partNumber.get(id) as number));
+      lines.push(`demand(${n},${groupOf(belong)}).`);
     });
   });
   return `${lines.join('\n')}
 % Stated empty where there are none.
-way(-1,-1,-1,-1,0,0). joint(-1,-1,-1). demand(-1,-1). allow(-1,-1). possible(-1). unless(-1,-1).
+way(-1,-1,-1,-1,0,0). joint(-1,-1,-1). demand(-1,-1). in(-1,-1). possible(-1). unless(-1,-1).
 1 { sel(S,P) : part(S,P) } 1 :- slot(S).
 1 { use(J,P,Q,K) : way(J,P,Q,K,_,_), sel(A,P), sel(B,Q) } 1 :- joint(J,A,B), J >= 0.
-ok(N,S) :- sel(S,P), allow(N,P), demand(N,S).
-failing(N) :- demand(N,S), N >= 0, not ok(N,S).
+met(G) :- sel(S,P), in(G,P).
+failing(N) :- demand(N,G), N >= 0, not met(G).
 broken(N) :- failing(N).
 broken(N) :- unless(N,M), possible(M), not failing(M).
 better(R) :- name(N,R), not broken(N).
@@ -195,11 +203,12 @@ export const bestByClingo = async (
   sheet: Sheet,
   constraints: BuildConstraints,
   order: readonly Axis[],
+  took?: (time: ClingoTime) => void,
 ): Promise<Weights | null> => {
   const program = buildProgram(atlas, sheet, constraints);
   const hourly = atlas.data.rates?.[0]?.hour ?? 0;
   const goals = order.map((axis, i) => sums[axis](hourly, order.length - i)).join('\n');
-  const best = (await answerSets(`${program}\n${goals}`)).at(-1);
+  const best = (await answerSets(`${program}\n${goals}`, [], took)).at(-1);
   if (best === undefined) return null;
   const facts = new Map<string, readonly [number, number]>();
   for (const [, key, hours, works] of program.matchAll(/way\((\d+,\d+,\d+,\d+),(\d+),(\d+)\)\./g))

@@ -98,6 +98,23 @@ describe('[F4] builds completed, held against looking at every build there is', 
     expect(found.filter((each) => each.builds.length === 0).length).toBeGreaterThan(5);
   });
 
+  test('[F4] an atlas that was asked other things before answers as one that was not', () => {
+    let told = 0;
+    for (const { seed, atlas, sheet, constraints } of asked.slice(0, 60)) {
+      const bare = { ...sheet, observations: [] };
+      const once = completeBuild(compileAtlas(atlas.data), bare, {}, { limit: 100_000 });
+      for (const of of [bare, sheet])
+        for (const mayLeave of ['nothing', 'measuring', 'unknowns'] as const)
+          for (const atMost of [0, 1, 2]) {
+            const options = { ...constraints, mayLeave, atMost };
+            const anew = completeBuild(compileAtlas(atlas.data), of, options, { limit: 100_000 });
+            expect(completeBuild(atlas, of, options, { limit: 100_000 }), `seed ${seed}, ${mayLeave}, ${atMost}`).toEqual(anew);
+            if (JSON.stringify(anew.builds) !== JSON.stringify(once.builds)) told += 1;
+          }
+    }
+    expect(told, 'what is asked tells').toBeGreaterThan(100);
+  });
+
   test('[K1] a search that was stopped says so, and one that was not says that these are all', () => {
     const whole = found.map(({ complete, stopped }) => [complete, stopped]);
     expect(new Set(whole.map(String))).toEqual(new Set(['true,']));
