@@ -73,7 +73,7 @@ const rows: readonly (Early & { readonly name: string; readonly hash: string; re
 
 for (const { name, hash, shows, ...early } of rows)
   reading(`[V8] ${name}`, async ({ page }) => {
-    await openSheet(page, sample);
+    if (hash === '#/unit') await openSheet(page, sample);
     await page.evaluate((to) => {
       window.location.hash = to;
     }, hash);
