@@ -1,5 +1,6 @@
 import { eq, inArray, or } from 'drizzle-orm';
 import type { FeatureId, Part, PartId, SlotId } from '../../reasoner/index.ts';
+import type { Named } from '../atlas/list.ts';
 import { lists } from '../atlas/lists.ts';
 import type { Pack } from '../atlas/pack.ts';
 import { entryOfRow } from '../atlas/read-lists.ts';
@@ -58,8 +59,17 @@ export const partAlone = async (reader: Reader, id: string) => {
 /** What parts speak of, as a pack beside theirs: slots and features, the sources and makers they name, and the parts they are after or made to, in any number of steps. */
 const aroundOf = async (reader: Reader, parts: readonly Part[]): Promise<Pack> => {
   const [own] = parts as readonly [Part, ...Part[]];
-  const named = async <T extends { readonly id: string }>(table: string, ids: readonly (string | null)[]): Promise<readonly T[]> =>
-    reader.all<T>(`select id from ${table} where id in (select value from json_each(?))`, [JSON.stringify(ids)]);
+  const named = await reader.all<{ list: 'sources' | 'makers'; id: string }>(
+    `select 'sources' as list, id from sources where id in (select value from json_each(?))
+     union all select 'makers', id from makers where id in (select value from json_each(?))`,
+    [
+      JSON.stringify(parts.flatMap(({ source, factSources }) => [source, ...Object.values(factSources ?? {})])),
+      JSON.stringify(parts.map(({ maker }) => maker)),
+    ],
+  );
+  /** No more is asked of them than that they are there. */
+  const namedIn = <T extends Named>(list: 'sources' | 'makers') =>
+    named.flatMap((row) => (row.list === list ? [{ id: row.id } as unknown as T] : []));
   const features = await reader.orm
     .select()
     .from(t.features)
@@ -84,14 +94,8 @@ const aroundOf = async (reader: Reader, parts: readonly Part[]): Promise<Pack> =
     ...blankPack({ format: 'kinplate atlas pack', version: 1, id: '', title: '', edition: '', invented: false, note: '' }),
     slots: (await reader.orm.select().from(t.slots)).map((row) => entryOfRow(lists.slots, row)),
     features: features.map((row) => entryOfRow(lists.features, row)),
-    sources: await named(
-      'sources',
-      parts.flatMap(({ source, factSources }) => [source, ...Object.values(factSources ?? {})]),
-    ),
-    makers: await named(
-      'makers',
-      parts.map(({ maker }) => maker),
-    ),
+    sources: namedIn<Pack['sources'][number]>('sources'),
+    makers: namedIn<Pack['makers'][number]>('makers'),
     parts: chain.flatMap(({ patternOf, supersedes, ...part }) =>
       part.id === own.id
         ? []

@@ -203,7 +203,7 @@ export const batchOfChecked = async (
 ): Promise<{ readonly batch: Batch; readonly change: number; readonly head: PlannedChange['ahead']['head'] } | 'not narrow' | null> => {
   if (checked.length === 0) return null;
   const standing = new Map(packsOf(ground));
-  let ahead = await nothingAhead(reader, ground.narrow?.numbering);
+  let ahead = await nothingAhead(reader, { head: ground.head, numbering: ground.narrow?.numbering });
   const change = ahead.head.n + 1;
   const planned: PlannedChange[] = [];
   for (const { id, before, after } of checked) {

@@ -2,7 +2,7 @@ import type { Fact, FeatureId, Fit, Joint, JointId, Part, PartId, SlotId } from 
 import type { Reader, Statement } from '../driver/driver.ts';
 import { insertRows } from '../driver/statements.ts';
 import * as t from '../schema.ts';
-import { type FitEngine, fitRow, fitsAreKept, judgedBy, readingOf } from './keep-fits.ts';
+import { type FitEngine, fitRow, judgedBy, readingOf } from './keep-fits.ts';
 
 type Side = 'a' | 'b';
 
@@ -21,14 +21,13 @@ interface JointRead {
  * and, for a reading nobody had, those across the joint. Null where what is kept is not of the atlas as it was.
  */
 export const fitsOfChanged = async (reader: Reader, was: Part, is: Part, engine: FitEngine): Promise<readonly Statement[] | null> => {
-  if (!(await fitsAreKept(reader, engine))) return null;
-  const slotOfFeature = new Map(
-    (await reader.all<{ id: FeatureId; slot: SlotId }>('select id, slot from features')).map(({ id, slot }) => [id, slot]),
-  );
+  const kept = await readKept(reader);
+  if (kept.fits !== engine.edition) return null;
+  const slotOfFeature = new Map(kept.features);
   const slotOf = (feature: FeatureId): SlotId => slotOfFeature.get(feature) as SlotId;
-  const joints = await jointsAt(reader, is.slot, slotOf, engine);
+  const joints = await jointsAt(reader, is.slot, slotOf, kept, engine);
   if (joints === null) return null;
-  let [next] = await reader.all<{ n: number }>('select coalesce(max(n), 0) + 1 as n from matings').then((rows) => rows.map(({ n }) => n));
+  let { next } = kept;
   const statements: Statement[] = [];
   for (const read of joints) {
     const [before, after] = [readingOf(was, read.own), readingOf(is, read.own)];
@@ -39,8 +38,8 @@ export const fitsOfChanged = async (reader: Reader, was: Part, is: Part, engine:
     const joined = await classOf(reader, read, after);
     if (joined !== null) statements.push(...joins(joined, await inOrder(reader, [...joined.parts, is.id]), is.id));
     else {
-      const n = next as number;
-      next = n + 1;
+      const n = next;
+      next += 1;
       statements.push(...(await begins(reader, read, slotOf, { n, part: is, facts: after }, engine)));
     }
   }
@@ -51,21 +50,39 @@ export const fitsOfChanged = async (reader: Reader, was: Part, is: Part, engine:
   return statements;
 };
 
+/** What is read of the fits kept and of whose they are, whatever part changed. */
+interface Kept {
+  /** The edition of the engine they were judged by; null where they are not those of the atlas. */
+  readonly fits: string | null;
+  readonly features: readonly (readonly [FeatureId, SlotId])[];
+  readonly ports: readonly (readonly [string, SlotId])[];
+  /** What each joint was judged by. */
+  readonly judged: readonly (readonly [JointId, string])[];
+  /** The number of the next class. */
+  readonly next: number;
+}
+
+/** In one statement: most of what a small one costs is that it goes over to SQLite's thread and back. */
+const readKept = async (reader: Reader): Promise<Kept> => {
+  const [row] = await reader.all<{ kept: string }>(`select json_object(
+    'fits', (select value from meta where key = 'fits'),
+    'features', (select json_group_array(json_array(id, slot)) from features),
+    'ports', (select json_group_array(json_array(id, slot)) from ports),
+    'judged', (select json_group_array(json_array(joint, rules)) from judged_joints),
+    'next', (select coalesce(max(n), 0) + 1 from matings)) as kept`);
+  return JSON.parse((row as { kept: string }).kept) as Kept;
+};
+
 /** The joints of a slot, by side; null where some joint was judged otherwise than it would be now. */
 const jointsAt = async (
   reader: Reader,
   slot: SlotId,
   slotOf: (feature: FeatureId) => SlotId,
+  kept: Kept,
   engine: FitEngine,
 ): Promise<readonly JointRead[] | null> => {
   const joints = await reader.orm.select().from(t.joints);
-  const slotOfPort = new Map((await reader.orm.select().from(t.ports)).map((port) => [port.id, port.slot]));
-  const judged = new Map(
-    (await reader.all<{ joint: JointId; rules: string }>('select joint, rules from judged_joints')).map(({ joint, rules }) => [
-      joint,
-      rules,
-    ]),
-  );
+  const [slotOfPort, judged] = [new Map<string, SlotId>(kept.ports), new Map(kept.judged)];
   const found: JointRead[] = [];
   for (const joint of joints as readonly Joint[]) {
     const slots = { a: slotOfPort.get(joint.a) as SlotId, b: slotOfPort.get(joint.b) as SlotId };

@@ -28,16 +28,16 @@ export const readNumbering = async (reader: Reader): Promise<Numbering> => {
 
 /** The same of some parts, of what they say they are after, and of features. */
 export const readSomeNumbers = async (reader: Reader, features: readonly string[], parts: readonly string[]): Promise<Numbering> => {
-  const of = async (table: string, ids: readonly string[]) => {
-    const rows = await reader.all<{ id: string; n: number }>(`select id, n from ${table} where id in (select value from json_each(?))`, [
-      JSON.stringify(ids),
-    ]);
-    return new Map(rows.map(({ id, n }) => [id, n]));
-  };
+  const rows = await reader.all<{ list: Numbered; id: string; n: number }>(
+    `select 'features' as list, id, n from features where id in (select value from json_each(?))
+     union all select 'parts', id, n from parts where id in (select value from json_each(?))`,
+    [JSON.stringify(features), JSON.stringify(parts)],
+  );
+  const of = (list: Numbered) => new Map(rows.flatMap((row) => (row.list === list ? [[row.id, row.n] as const] : [])));
   return new Map<Numbered, ReadonlyMap<string, number>>([
-    ['features', await of('features', features)],
+    ['features', of('features')],
     ['models', new Map()],
-    ['parts', await of('parts', parts)],
+    ['parts', of('parts')],
   ]);
 };
 

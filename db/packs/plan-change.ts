@@ -50,9 +50,12 @@ export interface Ahead {
   readonly nextTerm: number;
 }
 
-/** @param numbering of what the changes write, where that is known; else all there is */
-export const nothingAhead = async (reader: Reader, numbering?: Numbering): Promise<Ahead> => {
-  const head = await headOf(reader);
+/** @param known what of it was read already: the journal's last entry, and the numbering of what the changes write; else all there is is read */
+export const nothingAhead = async (
+  reader: Reader,
+  { head: at, numbering }: { readonly head?: Head; readonly numbering?: Numbering | undefined } = {},
+): Promise<Ahead> => {
+  const head = at ?? (await headOf(reader));
   return { read: head, head, numbering: numbering ?? (await readNumbering(reader)), nextTerm: await readNextTerm(reader) };
 };
 

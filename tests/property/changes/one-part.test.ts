@@ -124,3 +124,37 @@ test.each(atlases.flatMap((of) => Array.from({ length: runs }, (_, at) => ({ ...
     expect(refused).toBeLessThan(steps);
   },
 );
+
+test('[F2] one part edited after an edit that did not make the fits: they are not taken for those of the atlas, but made of all of it', async () => {
+  const file = join(freshFolder(), 'atlas.sqlite');
+  const filled = await freshStore({ ...options, file });
+  valueIn(await filled.packs.load(demoPack));
+  const { parts } = await filled.atlas.read();
+  await filled.close();
+  const knownFile = join(freshFolder(), 'atlas.sqlite');
+  await cp(file, knownFile);
+  const sized = (part: Part): boolean => Object.values<Fact>(part.facts).some(({ kind }) => kind === 'measure');
+  const larger = (part: Part): Part => ({
+    ...part,
+    facts: Object.fromEntries(
+      Object.entries<Fact>(part.facts).map(([id, fact]) => [
+        id,
+        fact.kind === 'measure' ? { ...fact, nominal: Math.round((fact.nominal + 0.05) * 1000) / 1000 } : fact,
+      ]),
+    ) as Part['facts'],
+  });
+  const [first, second] = parts.filter(sized) as [Part, Part];
+  const edit = async (at: string, put: Part, judging: boolean) => {
+    const { fitEngine: _, ...bare } = options;
+    const store = await freshStore({ ...(judging ? options : bare), file: at });
+    valueIn(
+      await store.changes.make([{ list: 'parts', put: { ...put } }], {
+        ...{ who: 'me', why: '', source: '', head: valueIn(await store.changes.head()) },
+      }),
+    );
+    await store.close();
+  };
+  for (const at of [file, knownFile]) await edit(at, larger(first), at === knownFile);
+  for (const at of [file, knownFile]) await edit(at, larger(second), true);
+  expect(await rowsOf(file)).toEqual(await rowsOf(knownFile));
+});
