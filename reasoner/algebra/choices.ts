@@ -1,3 +1,4 @@
+import { AroundSlot } from './around-slot.ts';
 import { flagsOf, keep, type Revise, revise, those } from './narrow.ts';
 import { type Classes, type Pairing, rowMeets, sides } from './pairing.ts';
 
@@ -200,13 +201,28 @@ const gather = (space: ChoiceSpace, domains: Domains, left: readonly (Classes | 
     });
     return;
   }
+  const edges = undecided(space, domains, left);
+  const classes = left[slot] as Classes;
+  if (classes.length > fewClasses && ringsIn(unlike(edges), left.length, slot) === 0) {
+    new AroundSlot({ counts: space.counts, pairings: edges, left, centre: slot }).gather(found);
+    return;
+  }
   keep(space.counts, left);
-  for (const each of left[slot] as Classes) {
+  for (const each of classes) {
     const trial = left.slice();
     trial[slot] = Int32Array.of(each);
     if (propagate(space, domains, trial, [slot])) gather(space, domains, trial, found);
   }
 };
+
+/** Each of so few is tried by itself. */
+const fewClasses = 16;
+/** Of pairings that join the same two slots one. */
+const unlike = (edges: readonly Pairing[]): Pairing[] => [...new Map(edges.map((each) => [`${each.a} ${each.b}`, each])).values()];
+
+/** The pairings that count between two undecided slots. */
+const undecided = ({ pairings }: ChoiceSpace, { active }: Domains, left: readonly (Classes | null)[]): Pairing[] =>
+  pairings.filter(({ a, b }, number) => active?.[number] !== 0 && isOpen(left[a]) && isOpen(left[b]));
 
 /** A choice of arc consistent `left`. */
 const decide = (space: ChoiceSpace, domains: Domains, left: readonly (Classes | null)[]): Int32Array | null => {
@@ -252,13 +268,8 @@ const withoutRing = (space: ChoiceSpace, { active }: Domains, left: readonly (Cl
  * classes: each of its classes is tried, and what is left of a trial is without a ring (Dechter, "Enhancement schemes for constraint processing: backjumping, learning, and
  * cutset decomposition", Artificial Intelligence 41 (1990)).
  */
-const ringSlot = ({ pairings }: ChoiceSpace, { active }: Domains, left: readonly (Classes | null)[]): number => {
-  const edges: Pairing[] = [];
-  for (let number = 0; number < pairings.length; number += 1) {
-    if (active !== undefined && active[number] === 0) continue;
-    const pairing = pairings[number] as Pairing;
-    if (isOpen(left[pairing.a]) && isOpen(left[pairing.b])) edges.push(pairing);
-  }
+const ringSlot = (space: ChoiceSpace, domains: Domains, left: readonly (Classes | null)[]): number => {
+  const edges = undecided(space, domains, left);
   if (ringsIn(edges, left.length, -1) === 0) return -1;
   let [best, fewest, rings] = [-1, Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
   for (let slot = 0; slot < left.length; slot += 1) {
