@@ -126,7 +126,7 @@ export interface Grouped {
 
 /**
  * The pairing with those pairs of classes alone that are kept.
- * @param keep asked of an example of each side, where the two meet and either has to be asked about
+ * @param keep asked of a group of each side, where some of them meet and either has to be asked about
  */
 export const narrowed = (
   { a, b, ofA, ofB }: Pairing,
@@ -138,7 +138,7 @@ export const narrowed = (
   return { a, b, ofA: keptRuns(ofA, one, other, keep).side(one.of), ofB: keptRuns(ofB, other, one, (y, x) => keep(x, y)).side(other.of) };
 };
 
-/** Each two examples that `narrowed` would ask about. */
+/** Each two groups that `narrowed` would ask about, as often as it would. */
 export const eachAsked = ({ ofA, ofB }: Pairing, groupsA: Grouped, groupsB: Grouped, visit: (a: number, b: number) => void): void => {
   keptRuns(ofA, finer(ofA, groupsA), finer(ofB, groupsB), (a, b) => {
     visit(a, b);
@@ -147,22 +147,21 @@ export const eachAsked = ({ ofA, ofB }: Pairing, groupsA: Grouped, groupsB: Grou
 };
 
 /** For each finer row of a side the finer rows across that it meets and that are kept. */
-const keptRuns = ({ of, runs: met, firstRun }: Side, own: Finer, far: Finer, keep: (own: number, far: number) => boolean): Runs => {
+const keptRuns = ({ runs: met, firstRun }: Side, own: Finer, far: Finer, keep: (own: number, far: number) => boolean): Runs => {
   const runs = new Runs();
-  for (let row = 0; row < own.example.length; row += 1) {
-    const example = own.example[row] as number;
-    const before = of[example] as number;
-    const keeps = (other: number): boolean => keep(example, far.example[other] as number);
+  for (let row = 0; row < own.group.length; row += 1) {
+    const before = own.before[row] as number;
+    const group = own.group[row] as number;
     for (let run = firstRun[before] as number; run < (firstRun[before + 1] as number); run += 1) {
       const [from, to] = [far.from[met[run * 2] as number] as number, far.from[met[run * 2 + 1] as number] as number];
       if (own.asks[row] === 1) {
-        for (let other = from; other < to; other += 1) if (keeps(other)) runs.add(other, other + 1);
+        for (let other = from; other < to; other += 1) if (keep(group, far.group[other] as number)) runs.add(other, other + 1);
         continue;
       }
       let begun = from;
       for (let at = far.askedBefore[from] as number; at < (far.askedBefore[to] as number); at += 1) {
         const other = far.asking[at] as number;
-        if (keeps(other)) continue;
+        if (keep(group, far.group[other] as number)) continue;
         runs.add(begun, other);
         begun = other + 1;
       }
@@ -175,9 +174,11 @@ const keptRuns = ({ of, runs: met, firstRun }: Side, own: Finer, far: Finer, kee
 
 /** The rows of a side told apart further, numbered in the order of its rows. */
 interface Finer {
-  /** Row of each class, and one class of each row. */
+  /** Row of each class. */
   readonly of: Int32Array;
-  readonly example: readonly number[];
+  /** Of each row the group its classes are of, and the row it was told from. */
+  readonly group: readonly number[];
+  readonly before: readonly number[];
   /** Where the rows made of each row of the side begin. */
   readonly from: Int32Array;
   /** Whether a row has to be asked about, those that have to, and how many of these come before each row. */
@@ -188,7 +189,8 @@ interface Finer {
 
 const finer = ({ of: row, classes, first }: Side, { group, asks: asksOf }: Grouped): Finer => {
   const of = new Int32Array(row.length);
-  const example: number[] = [];
+  const [groups, before]: [number[], number[]] = [[], []];
+  const asks: number[] = [];
   const from = new Int32Array(first.length);
   for (let at = 0; at + 1 < first.length; at += 1) {
     const numbers = new Map<number, number>();
@@ -196,21 +198,22 @@ const finer = ({ of: row, classes, first }: Side, { group, asks: asksOf }: Group
       const each = classes[i] as number;
       let number = numbers.get(group[each] as number);
       if (number === undefined) {
-        number = example.push(each) - 1;
+        number = groups.push(group[each] as number) - 1;
+        before.push(at);
+        asks.push(asksOf?.[each] ?? 1);
         numbers.set(group[each] as number, number);
       }
       of[each] = number;
     }
-    from[at + 1] = example.length;
+    from[at + 1] = groups.length;
   }
-  const asks = Uint8Array.from(example, (each) => asksOf?.[each] ?? 1);
   const asking: number[] = [];
-  const askedBefore = new Int32Array(example.length + 1);
+  const askedBefore = new Int32Array(groups.length + 1);
   asks.forEach((flag, at) => {
     if (flag === 1) asking.push(at);
     askedBefore[at + 1] = asking.length;
   });
-  return { of, example, from, asks, asking, askedBefore };
+  return { of, group: groups, before, from, asks: Uint8Array.from(asks), asking, askedBefore };
 };
 
 /** The side of a slot, and the other. */

@@ -3,7 +3,8 @@ import { eachAsked, type Grouped, narrowed, type Pairing, regrouped } from '../a
 import type { FoundJoints, FoundTable, WorkedMeeting } from '../compile/as-found.ts';
 import type { CompiledAtlas, CompiledJoint, CompiledSlot } from '../compile/compiled.ts';
 import { refine } from '../compile/refine.ts';
-import { excludersOf, type FeatureReadings, smallestMeeting } from './readings.ts';
+import { excludersOf, type FeatureReadings } from './readings.ts';
+import { type Excluders, Tellings, untold } from './tellings.ts';
 
 /**
  * How the slots of one unit meet (J1). Parts of the atlas meet as they are made or as any operation could have left them; what was read of a dimension
@@ -29,13 +30,12 @@ interface Told {
   readonly meeting: WorkedMeeting;
   readonly a: Side;
   readonly b: Side;
+  readonly tellings: Tellings;
 }
 
 interface Side {
   readonly table: FoundTable;
-  /** By place in the table: which ways of finding a part all readings allow, and which readings exclude each way. */
-  readonly allowed: readonly (readonly number[])[];
-  readonly excluders: readonly (readonly (readonly number[])[])[];
+  readonly excluders: Excluders;
   /** By place in the table, whether some reading excludes one way and not another; where none does on either side, parts meet as they did. */
   readonly told: Uint8Array;
   /** Whether any does. */
@@ -128,10 +128,10 @@ const toldAt = (atlas: CompiledAtlas, meeting: WorkedMeeting, readings: readonly
       read?.tellsOfWork ? excludersOf(read, entry) : Array.from({ length: 1 + left.length }, () => []),
     );
     const told = Uint8Array.from(excluders, (ways) => (ways.some((labels) => labels.length > 0) ? 1 : 0));
-    const allowed = excluders.map((ways) => ways.flatMap((labels, way) => (labels.length === 0 ? [way] : [])));
-    return { table, excluders, allowed, told, tells: told.includes(1) };
+    return { table, excluders, told, tells: told.includes(1) };
   };
-  return [{ meeting, a: sideOf(joint.a, meeting.a, ofA), b: sideOf(joint.b, meeting.b, ofB) }];
+  const [a, b] = [sideOf(joint.a, meeting.a, ofA), sideOf(joint.b, meeting.b, ofB)];
+  return [{ meeting, a, b, tellings: new Tellings(meeting, a.excluders, b.excluders) }];
 };
 
 /** One joint of the unit, in the unit's own classes. */
@@ -142,11 +142,9 @@ interface OwnJoint {
   readonly told: readonly OwnTold[];
 }
 
-/** A comparison told of, with the place in its tables of each class of slot a and of slot b, and by which of them it has to be asked. */
+/** What a comparison tells, and by which places in its tables the classes of slot a and of slot b have to be asked. */
 interface OwnTold {
-  readonly told: Told;
-  readonly a: Int32Array;
-  readonly b: Int32Array;
+  readonly tellings: Tellings;
   readonly groups: readonly [a: Grouped, b: Grouped];
 }
 
@@ -162,37 +160,37 @@ const ownJoint = (joint: CompiledJoint, found: FoundJoints, classes: Meets['clas
     plain: unchanged ? pairing : regrouped(pairing, placeIn(slotA, partsA), placeIn(slotB, partsB)),
     told: told.map((each): OwnTold => {
       const [a, b] = [placeIn(each.a.table, partsA), placeIn(each.b.table, partsB)];
-      return { told: each, a, b, groups: [groupedBy(each.a, a, each.b), groupedBy(each.b, b, each.a)] };
+      return { tellings: each.tellings, groups: [groupedBy(each.a, a, each.b), groupedBy(each.b, b, each.a)] };
     }),
   };
 };
 
 /** The joint with every reading kept. */
 const tight = ({ plain, told }: OwnJoint): Pairing =>
-  told.reduce((pairing, { told: each, a, b, groups }) => {
-    const meets = remembered(each, (entryA, entryB) => meetsWithin(each, entryA, entryB));
-    return narrowed(pairing, ...groups, (one, other) => meets(a[one] as number, b[other] as number));
-  }, plain);
+  told.reduce(
+    (pairing, { tellings, groups }) => narrowed(pairing, ...groups, (entryA, entryB) => tellings.of(entryA, entryB) === untold),
+    plain,
+  );
 
 /** The joint with no reading kept, then what each set of readings leaves of it. */
 const loose = ({ joint, plain, told }: OwnJoint): { pairing: Pairing; joint: number; needs: readonly number[] }[] => {
   const all = new Map<string, readonly number[]>();
-  const taking = told.map(({ told: each, a, b, groups }) => {
-    const sets = remembered(each, (entryA, entryB) => takenBy(each, entryA, entryB));
+  const taking = told.map(({ tellings, groups }) => {
+    const seen = new Set<number>();
     // Only what meets at all can be taken.
-    eachAsked(plain, ...groups, (one, other) => {
-      for (const needs of sets(a[one] as number, b[other] as number)) all.set(needs.join(), needs);
+    eachAsked(plain, ...groups, (entryA, entryB) => {
+      seen.add(tellings.of(entryA, entryB));
     });
-    return { a, b, groups, sets };
+    for (const needs of [...seen].flatMap((each) => tellings.sets(each))) all.set(needs.join(), needs);
+    return { tellings, groups, seen };
   });
   return [
     { pairing: plain, joint, needs: [] },
     ...[...all].map(([key, needs]) => ({
-      pairing: taking.reduce(
-        (pairing, { a, b, groups, sets }) =>
-          narrowed(pairing, ...groups, (one, other) => !sets(a[one] as number, b[other] as number).some((set) => set.join() === key)),
-        plain,
-      ),
+      pairing: taking.reduce((pairing, { tellings, groups, seen }) => {
+        const takes = new Set([...seen].filter((each) => tellings.sets(each).some((set) => set.join() === key)));
+        return takes.size === 0 ? pairing : narrowed(pairing, ...groups, (entryA, entryB) => !takes.has(tellings.of(entryA, entryB)));
+      }, plain),
       joint,
       needs,
     })),
@@ -211,39 +209,10 @@ const groupedBy = (side: Side, entries: Int32Array, across: Side): Grouped => ({
   asks: Uint8Array.from(entries, (entry) => side.told[entry] as number),
 });
 
-const remembered = <T>({ b }: Told, ask: (a: number, b: number) => T): ((a: number, b: number) => T) => {
-  const known = new Map<number, T>();
-  return (entryA, entryB) => {
-    const key = entryA * b.table.distinct.length + entryB;
-    const before = known.get(key);
-    if (before !== undefined) return before;
-    const answer = ask(entryA, entryB);
-    known.set(key, answer);
-    return answer;
-  };
-};
-
 const exampleOf = ({ of, count }: Meets['classes'][number]): Int32Array => {
   const parts = new Int32Array(count).fill(-1);
   of.forEach((group, part) => {
     if (parts[group] === -1) parts[group] = part;
   });
   return parts;
-};
-
-/** Whether the comparison need not fail between two parts as their readings allow them to be. */
-const meetsWithin = ({ meeting, a, b }: Told, entryA: number, entryB: number): boolean =>
-  (a.allowed[entryA] as readonly number[]).some((wayA) =>
-    (b.allowed[entryB] as readonly number[]).some((wayB) => !meeting.failsAs(entryA, wayA, entryB, wayB)),
-  );
-
-/** The smallest sets of readings that, kept together, leave no way for the comparison to hold; none where it fails without them, or holds with all. */
-const takenBy = ({ meeting, a, b }: Told, entryA: number, entryB: number): readonly (readonly number[])[] => {
-  const against: number[][] = [];
-  (a.excluders[entryA] as Side['excluders'][number]).forEach((byA, wayA) => {
-    (b.excluders[entryB] as Side['excluders'][number]).forEach((byB, wayB) => {
-      if (!meeting.failsAs(entryA, wayA, entryB, wayB)) against.push([...byA, ...byB]);
-    });
-  });
-  return against.length === 0 ? [] : smallestMeeting(against);
 };

@@ -1,6 +1,6 @@
 import { type ChoiceSpace, choosableClasses, type Domains, hasChoice, spaceOf } from '../algebra/choices.ts';
 import { dualize } from '../algebra/dualize.ts';
-import { type Classes, meet, narrowed, type Pairing } from '../algebra/pairing.ts';
+import { type Classes, narrowed, type Pairing, rowMeets } from '../algebra/pairing.ts';
 import type { Member } from '../answer/verdict.ts';
 import type { CompiledAtlas, CompiledSlot } from '../compile/compiled.ts';
 import { keptFor } from '../plain/kept-for.ts';
@@ -330,7 +330,7 @@ const labelsOf = (unit: Unit, slots: ReadonlySet<number>): ReadonlySet<number> =
 
 /** What meets in both of two pairings of the same slots. */
 const inBoth = (one: Pairing, other: Pairing): Pairing =>
-  narrowed(one, { group: other.ofA.of }, { group: other.ofB.of }, (a, b) => meet(other, a, b));
+  narrowed(one, { group: other.ofA.of }, { group: other.ofB.of }, (rowA, rowB) => rowMeets(other.ofA, rowA, rowB));
 
 /** The unit's own mating class of a part. */
 export const classOf = (slot: Pick<UnitSlot, 'groups' | 'groupOf'>, part: number): number =>
