@@ -3,6 +3,8 @@ import { eachAsked, type Grouped, narrowed, type Pairing, regrouped } from '../a
 import type { FoundJoints, FoundTable, WorkedMeeting } from '../compile/as-found.ts';
 import type { CompiledAtlas, CompiledJoint, CompiledSlot } from '../compile/compiled.ts';
 import { refine } from '../compile/refine.ts';
+import { keptFor } from '../plain/kept-for.ts';
+import { LastFew } from '../plain/last-few.ts';
 import { excludersOf, type FeatureReadings } from './readings.ts';
 import { type Excluders, Tellings, untold } from './tellings.ts';
 
@@ -42,11 +44,26 @@ interface Side {
   readonly tells: boolean;
 }
 
-/** @param readings by slot */
+/** So many ways units meet are kept: as it is, and as it was before the last entry that tells of work. */
+const mostKept = 2;
+
+const lastOf = keptFor(
+  (_: FoundJoints) =>
+    new LastFew<readonly FeatureReadings[], Meets>(mostKept, (a, b) => a.length === b.length && a.every((each, i) => each === b[i])),
+);
+
+/**
+ * Of units of which the same is told of work it is made once: most entries tell of none.
+ * @param readings by slot
+ */
 export const meetsOf = (atlas: CompiledAtlas, readings: readonly (readonly FeatureReadings[])[]): Meets => {
+  const telling = readings.map((slot) => slot.filter(({ tellsOfWork }) => tellsOfWork));
+  return lastOf(atlas.found()).of(telling.flat(), () => meetsAsTold(atlas, telling));
+};
+
+const meetsAsTold = (atlas: CompiledAtlas, readings: readonly (readonly FeatureReadings[])[]): Meets => {
   const found = atlas.found();
-  const telling = readings.some((slot) => slot.some(({ tellsOfWork }) => tellsOfWork));
-  const told = telling ? found.worked.flatMap((meeting) => toldAt(atlas, meeting, readings)) : [];
+  const told = found.worked.flatMap((meeting) => toldAt(atlas, meeting, readings));
   if (told.length === 0) {
     const pairings = atlas.joints.map(({ number }) => ({ joint: number, needs: [] }));
     return {
@@ -115,17 +132,18 @@ export const meetsOf = (atlas: CompiledAtlas, readings: readonly (readonly Featu
 
 const jointOf = (atlas: CompiledAtlas, { joint }: WorkedMeeting): CompiledJoint => atlas.joints[joint] as CompiledJoint;
 
+/** @param readings by slot, those that tell of work */
 const toldAt = (atlas: CompiledAtlas, meeting: WorkedMeeting, readings: readonly (readonly FeatureReadings[])[]): Told[] => {
   const joint = jointOf(atlas, meeting);
   const [ofA, ofB] = [
     readings[joint.a]?.find(({ feature }) => feature.id === meeting.a),
     readings[joint.b]?.find(({ feature }) => feature.id === meeting.b),
   ];
-  if (!ofA?.tellsOfWork && !ofB?.tellsOfWork) return [];
+  if (ofA === undefined && ofB === undefined) return [];
   const sideOf = (slot: number, feature: typeof meeting.a, read: FeatureReadings | undefined): Side => {
     const table = (atlas.slots[slot] as CompiledSlot).foundOf(feature);
     const excluders = table.distinct.map(({ left }, entry) =>
-      read?.tellsOfWork ? excludersOf(read, entry) : Array.from({ length: 1 + left.length }, () => []),
+      read !== undefined ? excludersOf(read, entry) : Array.from({ length: 1 + left.length }, () => []),
     );
     const told = Uint8Array.from(excluders, (ways) => (ways.some((labels) => labels.length > 0) ? 1 : 0));
     return { table, excluders, told, tells: told.includes(1) };

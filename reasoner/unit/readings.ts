@@ -40,17 +40,20 @@ export const readingsOf = (atlas: CompiledAtlas, slot: CompiledSlot, held: reado
     const feature = atlas.features.get(first.feature);
     if (!feature || feature.slot !== slot.data.id)
       throw new Error(`observation ${first.id} is of ${first.feature}, no feature of ${slot.data.id}`);
-    const table = slot.foundOf(feature.id);
-    const agree = own.map(({ observation }) =>
-      table.distinct.map(({ made, left }): readonly boolean[] => {
-        const asMade = agrees(feature, made, observation) !== 'fails';
-        if (left.length === 0) return asMade ? onlyHolds : onlyFails;
-        return [asMade, ...left.map(({ fact }) => agrees(feature, fact, observation) !== 'fails')];
-      }),
-    );
-    const tellsOfWork = table.worked && agree.some((entries) => entries.some((ways) => ways.includes(true) && ways.includes(false)));
-    return { feature, table, labels: own.map(({ label }) => label), agree, tellsOfWork };
+    return lastReadOf(slot.foundOf(feature.id)).of({ feature, read: textOf(own) }, () => readAs(feature, slot.foundOf(feature.id), own));
   });
+};
+
+const readAs = (feature: Feature, table: FoundTable, own: readonly Held[]): FeatureReadings => {
+  const agree = own.map(({ observation }) =>
+    table.distinct.map(({ made, left }): readonly boolean[] => {
+      const asMade = agrees(feature, made, observation) !== 'fails';
+      if (left.length === 0) return asMade ? onlyHolds : onlyFails;
+      return [asMade, ...left.map(({ fact }) => agrees(feature, fact, observation) !== 'fails')];
+    }),
+  );
+  const tellsOfWork = table.worked && agree.some((entries) => entries.some((ways) => ways.includes(true) && ways.includes(false)));
+  return { feature, table, labels: own.map(({ label }) => label), agree, tellsOfWork };
 };
 
 /** The readings no way of finding this part agrees with, in each of which alone it is ruled out. */
@@ -85,6 +88,19 @@ export const smallestMeeting = (sets: readonly (readonly number[])[]): readonly 
 /** So many ways a slot was read are kept: as it stands, as it was before the last entry, and as it would be with what is being typed. */
 const mostKept = 4;
 
+/** What was read of a feature stays as it is while something else is read of its slot. */
+const lastReadOf = keptFor(
+  (_: FoundTable) => new LastFew<ReadOf, FeatureReadings>(mostKept, (a, b) => a.feature === b.feature && a.read === b.read),
+);
+
+interface ReadOf {
+  readonly feature: Feature;
+  readonly read: string;
+}
+
+const textOf = (held: readonly Held[]): string =>
+  JSON.stringify(held.map(({ label, observation: { feature, value, sure } }) => [label, feature, value, sure]));
+
 const lastOf = keptFor(
   (_: CompiledSlot) => new LastFew<Asked, readonly FeatureReadings[]>(mostKept, (a, b) => a.features === b.features && a.read === b.read),
 );
@@ -96,6 +112,5 @@ interface Asked {
 
 /** The same, remembered for the last few ways a slot was read: most entries of a sheet are as they were when it was judged before. @throws as `readingsOf` */
 export const keptReadings = (atlas: CompiledAtlas, slot: CompiledSlot, held: readonly Held[]): readonly FeatureReadings[] => {
-  const read = JSON.stringify(held.map(({ label, observation: { feature, value, sure } }) => [label, feature, value, sure]));
-  return lastOf(slot).of({ features: atlas.features, read }, () => readingsOf(atlas, slot, held));
+  return lastOf(slot).of({ features: atlas.features, read: textOf(held) }, () => readingsOf(atlas, slot, held));
 };
