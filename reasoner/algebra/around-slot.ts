@@ -139,7 +139,7 @@ export class AroundSlot {
     return this.#asked & ~missing;
   }
 
-  /** With which of the wanted classes a class goes and has partners in each direction but one. */
+  /** With which of the asked classes a class goes and has partners in each direction but one: of the wanted every one, of the others some. */
   #withClass(slot: number, each: number, but: number, wanted: number): number {
     let all = this.#asked;
     for (const { own, with: met } of this.#beside[slot] as Beside) all &= met[own.of[each] as number] as number;
@@ -148,9 +148,11 @@ export class AroundSlot {
       const link = links[i] as Link;
       if (link.to !== but) all &= this.#withPartner(slot, link, each, all & wanted);
     }
-    return all;
+    // What is not wanted was held against every direction only where this came to the end of them.
+    return (all & wanted) === 0 ? 0 : all;
   }
 
+  /** The same of the partners a class has in one direction. */
   #withPartner(slot: number, link: Link, each: number, wanted: number): number {
     const [{ own, other }, ...others] = link.across;
     const row = own.of[each] as number;

@@ -6,7 +6,7 @@ import { type Classes, pairingOf } from '../../../reasoner/algebra/pairing.ts';
 /** Seven slots of which one, of many classes, stands in every ring; joints of one pair of slots may be two, and a piece of the rest may not touch it. */
 const rings = fc.record({
   seed: fc.integer({ min: 1, max: 2 ** 31 - 1 }),
-  sizes: fc.array(fc.integer({ min: 1, max: 24 }), { minLength: 6, maxLength: 6 }),
+  sizes: fc.array(fc.integer({ min: 2, max: 12 }), { minLength: 6, maxLength: 6 }),
   centre: fc.integer({ min: 17, max: 40 }),
   /** Of each slot the one before it in the tree, or none. */
   before: fc.array(fc.nat({ max: 6 }), { minLength: 6, maxLength: 6 }),
@@ -14,7 +14,7 @@ const rings = fc.record({
   beside: fc.integer({ min: 0, max: 63 }),
   twice: fc.array(fc.nat({ max: 11 }), { maxLength: 2 }),
   /** Of a hundred pairs of classes, how many meet. */
-  meet: fc.integer({ min: 3, max: 40 }),
+  meet: fc.integer({ min: 10, max: 35 }),
   leftOut: fc.integer({ min: 0, max: 8 }),
 });
 type Drawn = typeof rings extends fc.Arbitrary<infer T> ? T : never;
@@ -68,8 +68,8 @@ describe('[W2] which classes some choice has, around a slot of many classes', ()
         if (alone.some((classes, slot) => classes !== null && classes.length > 0 && classes.length < (space.counts[slot] as number)))
           lost += 1;
       }),
-      { seed: 20261130, numRuns: 400 },
+      { seed: 20261130, numRuns: 1500 },
     );
-    expect([some, lost].every((count) => count > 100)).toBe(true);
+    expect([some, lost].every((count) => count > 300)).toBe(true);
   });
 });
