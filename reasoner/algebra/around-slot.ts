@@ -82,7 +82,6 @@ export class AroundSlot {
         if (classes !== null) lost[slot] = classes.filter((each) => this.#withClass(slot, each, -1, this.#asked) === 0);
       });
     }
-    if (!found[centre]?.includes(1)) return;
     left.forEach((classes, slot) => {
       if (classes === null || slot === centre) return;
       const flags = flagsIn(lost[slot] as Classes, this.#ring.counts[slot] as number);
