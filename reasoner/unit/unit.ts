@@ -306,6 +306,8 @@ export const groundBeside = (unit: Unit, slots: ReadonlySet<number>): Pick<Unit,
   if (space === unit.space) return unit;
   const gone = labelsOf(unit, slots);
   const left = pairings.flatMap(({ joint, needs }, at) => (needs.some((label) => gone.has(label)) ? [] : [{ joint, needs, at }]));
+  // Nothing of what is set aside tells of a joint.
+  if (left.length === pairings.length) return unit;
   const counts = unit.slots.map(({ matingCount }) => matingCount);
   const loosened: Loosened = {
     space: spaceOf(
@@ -314,9 +316,12 @@ export const groundBeside = (unit: Unit, slots: ReadonlySet<number>): Pick<Unit,
     ),
     pairings: left.map(({ joint, needs }) => ({ joint, needs })),
   };
-  const tight = unit.atlas.joints.map(({ number }) =>
-    left.flatMap(({ joint, at }) => (joint === number ? [space.pairings[at] as Pairing] : [])).reduce(inBoth),
-  );
+  const tight = unit.atlas.joints.map(({ number }) => {
+    const ofJoint = left.filter(({ joint }) => joint === number);
+    // What readings leave of a joint is part of what it is without them.
+    const narrower = ofJoint.filter(({ needs }) => needs.length > 0);
+    return (narrower.length > 0 ? narrower : ofJoint).map(({ at }) => space.pairings[at] as Pairing).reduce(inBoth);
+  });
   return { space: spaceOf(counts, tight), loosened: () => loosened };
 };
 
