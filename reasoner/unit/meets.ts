@@ -96,10 +96,11 @@ const meetsAsTold = (atlas: CompiledAtlas, readings: readonly (readonly FeatureR
       told.filter(({ meeting }) => meeting.joint === joint.number),
     ),
   );
+  const tightly = own.map(tight);
   let loosened: Loosened | undefined;
   return {
     classes,
-    space: spaceOf(counts, own.map(tight), {
+    space: spaceOf(counts, tightly, {
       space: found.space,
       of: classes.map((each, slot) => {
         const before = found.slots[slot] as FoundJoints['slots'][number];
@@ -116,7 +117,7 @@ const meetsAsTold = (atlas: CompiledAtlas, readings: readonly (readonly FeatureR
     }),
     loosened: () => {
       if (loosened === undefined) {
-        const all = own.flatMap(loose);
+        const all = own.flatMap((joint, number) => loose(joint, tightly[number] as Pairing));
         loosened = {
           space: spaceOf(
             counts,
@@ -190,8 +191,8 @@ const tight = ({ plain, told }: OwnJoint): Pairing =>
     plain,
   );
 
-/** The joint with no reading kept, then what each set of readings leaves of it. */
-const loose = ({ joint, plain, told }: OwnJoint): { pairing: Pairing; joint: number; needs: readonly number[] }[] => {
+/** The joint with no reading kept, then what each set of readings leaves of it. @param tightly what all of them do */
+const loose = ({ joint, plain, told }: OwnJoint, tightly: Pairing): { pairing: Pairing; joint: number; needs: readonly number[] }[] => {
   const all = new Map<string, readonly number[]>();
   const taking = told.map(({ tellings, groups }) => {
     const seen = new Set<number>();
@@ -202,13 +203,17 @@ const loose = ({ joint, plain, told }: OwnJoint): { pairing: Pairing; joint: num
     for (const needs of [...seen].flatMap((each) => tellings.sets(each))) all.set(needs.join(), needs);
     return { tellings, groups, seen };
   });
+  // Of one comparison and one set of readings that is what all do.
+  const only = told.length === 1 && all.size === 1;
   return [
     { pairing: plain, joint, needs: [] },
     ...[...all].map(([key, needs]) => ({
-      pairing: taking.reduce((pairing, { tellings, groups, seen }) => {
-        const takes = new Set([...seen].filter((each) => tellings.sets(each).some((set) => set.join() === key)));
-        return takes.size === 0 ? pairing : narrowed(pairing, ...groups, (entryA, entryB) => !takes.has(tellings.of(entryA, entryB)));
-      }, plain),
+      pairing: only
+        ? tightly
+        : taking.reduce((pairing, { tellings, groups, seen }) => {
+            const takes = new Set([...seen].filter((each) => tellings.sets(each).some((set) => set.join() === key)));
+            return takes.size === 0 ? pairing : narrowed(pairing, ...groups, (entryA, entryB) => !takes.has(tellings.of(entryA, entryB)));
+          }, plain),
       joint,
       needs,
     })),
