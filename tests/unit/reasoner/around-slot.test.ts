@@ -59,8 +59,8 @@ const questionIn = ({ seed, sizes, classes, before, beside, twice, meet, asked, 
 
 const listed = (all: readonly (Classes | null)[]) => all.map((classes) => (classes === null ? null : [...classes]));
 
-describe('[W2] which classes some choice has', () => {
-  it('[W2] is what each class by itself says, in one question and around the slot that opens every ring', () => {
+describe('[J1] which classes some choice has', () => {
+  it('[J1] is what each class by itself says, in one question and around the slot that opens every ring', () => {
     let [some, lost, around] = [0, 0, 0];
     fc.assert(
       fc.property(rings, (drawn) => {
