@@ -62,9 +62,9 @@ const rows: readonly (Early & { readonly name: string; readonly hash: string; re
     shows: (page) => expect(page.getByRole('region', { name: 'For the ticket' }).getByRole('status')).toHaveText(/^Copied|refused/),
   },
   {
-    name: 'Ctrl+Enter opens the next check as soon as its place is drawn',
+    name: 'Ctrl+Enter opens the next check as soon as there is one',
     hash: '#/unit',
-    at: '.next-check',
+    at: '.next-do > .button.main',
     key: 'Enter',
     ctrlKey: true,
     shows: (page) => expect(page.getByRole('form', { name: /: enter$/ })).toBeVisible(),
