@@ -1,3 +1,4 @@
+import { flagsOf } from './narrow.ts';
 import { type Classes, type Pairing, rowMeets, type Side, sides } from './pairing.ts';
 
 /** The pairings of some slots, the classes left of each, and a slot that opens every ring. */
@@ -57,7 +58,7 @@ export class AroundSlot {
   constructor(ring: Ring) {
     const { counts, left, centre } = ring;
     this.#ring = ring;
-    this.#isLeft = left.map((classes, slot) => (classes === null ? null : flagsIn(classes, counts[slot] as number)));
+    this.#isLeft = left.map((classes, slot) => (classes === null ? null : flagsOf(classes, counts[slot] as number)));
     this.#links = left.map((_, slot) => (slot === centre ? [] : linksOf(ring, slot).sort((p, q) => width(p) - width(q))));
     this.#beside = left.map((_, slot) =>
       acrossTo(ring, slot, centre).map((across) => ({ ...across, with: new Int32Array(across.own.first.length - 1) })),
@@ -69,7 +70,6 @@ export class AroundSlot {
   gather(found: readonly (Uint8Array | null)[]): void {
     const { left, centre } = this.#ring;
     const given = this.#inOrder(left[centre] as Classes);
-    const lost = left.map((classes, slot) => (slot === centre ? null : (classes?.slice() ?? null)));
     for (let from = 0; from < given.length; from += atOnce) {
       const some = given.subarray(from, from + atOnce);
       this.#give(some);
@@ -78,15 +78,12 @@ export class AroundSlot {
       some.forEach((each, bit) => {
         if ((this.#asked >>> bit) & 1) (found[centre] as Uint8Array)[each] = 1;
       });
-      lost.forEach((classes, slot) => {
-        if (classes !== null) lost[slot] = classes.filter((each) => this.#withClass(slot, each, -1, this.#asked) === 0);
+      left.forEach((classes, slot) => {
+        if (classes === null || slot === centre) return;
+        const flags = found[slot] as Uint8Array;
+        for (const each of classes) if (flags[each] === 0 && this.#withClass(slot, each, -1, this.#asked) !== 0) flags[each] = 1;
       });
     }
-    left.forEach((classes, slot) => {
-      if (classes === null || slot === centre) return;
-      const flags = flagsIn(lost[slot] as Classes, this.#ring.counts[slot] as number);
-      for (const each of classes) if (flags[each] === 0) (found[slot] as Uint8Array)[each] = 1;
-    });
   }
 
   /** Classes of the centre that meet much the same stand together: those asked about at once are then near few others. */
@@ -182,12 +179,6 @@ export class AroundSlot {
     return all;
   }
 }
-
-const flagsIn = (classes: Classes, count: number): Uint8Array => {
-  const flags = new Uint8Array(count);
-  for (const each of classes) flags[each] = 1;
-  return flags;
-};
 
 const meets = ({ own, other }: Across, each: number, partner: number): boolean =>
   rowMeets(own, own.of[each] as number, other.of[partner] as number);

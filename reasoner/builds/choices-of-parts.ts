@@ -5,7 +5,9 @@ import type { Demand } from '../compile/name-rule.ts';
 import { featuresOf } from '../fits/features-of.ts';
 import { featuresOfOperation } from '../fits/work/features-of-operation.ts';
 import type { FeatureId, PartId } from '../ids.ts';
+import { keptFor } from '../plain/kept-for.ts';
 import type { Sheet } from '../sheet/sheet.ts';
+import { alikeBy, factsText } from './alike-by.ts';
 import type { BuildConstraints } from './completion.ts';
 import type { Prices } from './cost.ts';
 import type { NameRanks } from './name-ranks.ts';
@@ -96,27 +98,16 @@ const meets = ({ atlas, sheet, constraints }: Ground, slot: CompiledSlot, part: 
 
 const sameRow = (one: Uint32Array, other: Uint32Array): boolean => one === other || one.every((word, i) => word === other[i]);
 
-const factsText = (part: Part, features: readonly FeatureId[]): string =>
-  features.length === 0 ? '' : JSON.stringify(features.map((feature) => part.facts[feature] ?? null));
-
-const kept = new WeakMap<CompiledAtlas, Map<number, Uint32Array>>();
+const kept = keptFor((_: CompiledAtlas) => new Map<number, Uint32Array>());
 
 /** For each part of a slot a number, the same for those of which everything that joints, chains and works ask is known alike. */
 const alikeIn = (atlas: CompiledAtlas, { number, data, parts }: CompiledSlot): Uint32Array => {
-  const slots = kept.get(atlas) ?? new Map<number, Uint32Array>();
-  kept.set(atlas, slots);
-  let alike = slots.get(number);
-  if (alike === undefined) {
-    const features = featuresThatTell(atlas).filter((feature) => atlas.features.get(feature)?.slot === data.id);
-    const numbers = new Map<string, number>();
-    alike = Uint32Array.from(parts, (part) => {
-      const text = factsText(part, features);
-      const known = numbers.get(text) ?? numbers.size;
-      numbers.set(text, known);
-      return known;
-    });
-    slots.set(number, alike);
-  }
+  const slots = kept(atlas);
+  const known = slots.get(number);
+  if (known !== undefined) return known;
+  const features = featuresThatTell(atlas).filter((feature) => atlas.features.get(feature)?.slot === data.id);
+  const alike = Uint32Array.from(parts, alikeBy(features));
+  slots.set(number, alike);
   return alike;
 };
 

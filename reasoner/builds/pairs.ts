@@ -6,6 +6,8 @@ import type { InHand } from '../fits/judge-joint.ts';
 import { featuresOfOperation, featuresThatCall } from '../fits/work/features-of-operation.ts';
 import { changedBy } from '../fits/work/left.ts';
 import type { FeatureId } from '../ids.ts';
+import { keptFor } from '../plain/kept-for.ts';
+import { alikeBy } from './alike-by.ts';
 import type { BuildConstraints } from './completion.ts';
 import { between, type Planner } from './work-sets.ts';
 
@@ -39,27 +41,8 @@ const most = 200_000;
 /** More than there are parts in a slot. */
 const wide = 2 ** 24;
 
-/** The parts of one side of a joint by number, the same for those of which all that the joint and works at it ask is known alike. */
-class Side {
-  readonly #features: readonly FeatureId[];
-  readonly #numbers = new Map<string, number>();
-  readonly #known = new Map<Part, number>();
-
-  constructor(features: readonly FeatureId[]) {
-    this.#features = features;
-  }
-
-  of(part: Part): number {
-    let number = this.#known.get(part);
-    if (number === undefined) {
-      const text = JSON.stringify(this.#features.map((feature) => part.facts[feature] ?? null));
-      number = this.#numbers.get(text) ?? this.#numbers.size;
-      this.#numbers.set(text, number);
-      this.#known.set(part, number);
-    }
-    return number;
-  }
-}
+/** The number of a part of one side of a joint, the same for those of which all that the joint and works at it ask is known alike. */
+type Side = (part: Part) => number;
 
 /** Pairs judged before, of an edition: with nothing in hand they are the same for every sheet that asks the same of them. */
 interface Book {
@@ -76,7 +59,10 @@ const bookOf = (atlas: CompiledAtlas): Book => {
   if (known !== undefined && known.pairs <= most) return known;
   const book: Book = {
     local: known?.local ?? atlas.joints.map((joint) => isLocal(atlas, joint)),
-    sides: atlas.joints.map((joint) => ({ a: new Side(askedOf(atlas, joint, joint.a)), b: new Side(askedOf(atlas, joint, joint.b)) })),
+    sides: atlas.joints.map((joint) => ({
+      a: keptFor(alikeBy(askedOf(atlas, joint, joint.a))),
+      b: keptFor(alikeBy(askedOf(atlas, joint, joint.b))),
+    })),
     asked: new Map(),
     pairs: 0,
   };
@@ -122,9 +108,9 @@ export class Pairs {
     const { a, b } = this.#book.sides[joint.number] as Book['sides'][number];
     const row = this.#rows[joint.number] as Map<number, Pair>;
     const first = joint.a === slot;
-    const own = (first ? a : b).of(part);
+    const own = (first ? a : b)(part);
     return (other) => {
-      const key = first ? own * wide + b.of(other) : a.of(other) * wide + own;
+      const key = first ? own * wide + b(other) : a(other) * wide + own;
       let pair = row.get(key);
       if (pair === undefined) {
         pair = first ? this.#judge(joint, part, other) : this.#judge(joint, other, part);

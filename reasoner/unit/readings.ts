@@ -40,7 +40,8 @@ export const readingsOf = (atlas: CompiledAtlas, slot: CompiledSlot, held: reado
     const feature = atlas.features.get(first.feature);
     if (!feature || feature.slot !== slot.data.id)
       throw new Error(`observation ${first.id} is of ${first.feature}, no feature of ${slot.data.id}`);
-    return lastReadOf(slot.foundOf(feature.id)).of({ feature, read: textOf(own) }, () => readAs(feature, slot.foundOf(feature.id), own));
+    const table = slot.foundOf(feature.id);
+    return lastReadOf(table).of({ feature, read: textOf(own) }, () => readAs(feature, table, own));
   });
 };
 
@@ -111,6 +112,5 @@ interface Asked {
 }
 
 /** The same, remembered for the last few ways a slot was read: most entries of a sheet are as they were when it was judged before. @throws as `readingsOf` */
-export const keptReadings = (atlas: CompiledAtlas, slot: CompiledSlot, held: readonly Held[]): readonly FeatureReadings[] => {
-  return lastOf(slot).of({ features: atlas.features, read: textOf(held) }, () => readingsOf(atlas, slot, held));
-};
+export const keptReadings = (atlas: CompiledAtlas, slot: CompiledSlot, held: readonly Held[]): readonly FeatureReadings[] =>
+  lastOf(slot).of({ features: atlas.features, read: textOf(held) }, () => readingsOf(atlas, slot, held));
