@@ -106,6 +106,9 @@ const lastOf = keptFor(
   (_: CompiledSlot) => new LastFew<Asked, readonly FeatureReadings[]>(mostKept, (a, b) => a.features === b.features && a.read === b.read),
 );
 
+/** Of most slots nothing was read. */
+const nothingReadOf = keptFor((_: CompiledSlot): readonly FeatureReadings[] => []);
+
 interface Asked {
   readonly features: CompiledAtlas['features'];
   readonly read: string;
@@ -113,4 +116,6 @@ interface Asked {
 
 /** The same, remembered for the last few ways a slot was read: most entries of a sheet are as they were when it was judged before. @throws as `readingsOf` */
 export const keptReadings = (atlas: CompiledAtlas, slot: CompiledSlot, held: readonly Held[]): readonly FeatureReadings[] =>
-  lastOf(slot).of({ features: atlas.features, read: textOf(held) }, () => readingsOf(atlas, slot, held));
+  held.length === 0
+    ? nothingReadOf(slot)
+    : lastOf(slot).of({ features: atlas.features, read: textOf(held) }, () => readingsOf(atlas, slot, held));

@@ -3,6 +3,7 @@ import { dualize } from '../algebra/dualize.ts';
 import { type Classes, narrowed, type Pairing, rowMeets } from '../algebra/pairing.ts';
 import type { Member } from '../answer/verdict.ts';
 import type { CompiledAtlas, CompiledSlot } from '../compile/compiled.ts';
+import type { SlotId } from '../ids.ts';
 import { keptFor } from '../plain/kept-for.ts';
 import { type UnlistedNumber, unlistedNumber } from '../plate/unlisted-number.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
@@ -73,28 +74,46 @@ export const heldAgainst = (atlas: CompiledAtlas, sheet: Sheet): { readonly of: 
     ...seen.map((observation) => ({ kind: 'observation', observation: observation.id }) as const),
     ...sheet.absent.map((slot) => ({ kind: 'absent', slot }) as const),
   ];
-  const held = atlas.slots.map((slot): Held[] =>
-    seen.flatMap((observation, label) => (observation.slot === slot.data.id ? [{ label, observation }] : [])),
-  );
-  const readings = atlas.slots.map((slot, i) => keptReadings(atlas, slot, held[i] as Held[]));
+  const held = heldBySlot(atlas, seen);
+  const readings = atlas.slots.map((slot, i) => keptReadings(atlas, slot, held[i] as readonly Held[]));
   const { classes, space, loosened } = meetsOf(atlas, readings);
   const grouped = atlas.slots.map((slot, i): HeldSlot => {
+    const [own, ofClasses] = [held[i] as readonly Held[], classes[i] as SlotClasses];
     const absent = sheet.absent.indexOf(slot.data.id);
+    if (own.length === 0 && absent < 0) return unread(slot)(ofClasses);
     return {
       of: slot,
       absent: absent >= 0,
-      observations: (held[i] as Held[]).map(({ observation }) => observation),
+      observations: own.map(({ observation }) => observation),
       readings: readings[i] as readonly FeatureReadings[],
-      unlisted: unlistedIn(atlas, sheet, slot, (held[i] as Held[]).length),
-      matingCount: classes[i]?.count ?? 0,
-      ...keptGroups(
-        classes[i] as (typeof classes)[number],
-        readings[i] as readonly FeatureReadings[],
-        absent < 0 ? null : seen.length + absent,
-      ),
+      unlisted: unlistedIn(atlas, sheet, slot, own.length),
+      matingCount: ofClasses.count,
+      ...keptGroups(ofClasses, readings[i] as readonly FeatureReadings[], absent < 0 ? null : seen.length + absent),
     };
   });
   return { of: { atlas, sheet, evidence, space, loosened }, slots: grouped };
+};
+
+/** Most slots of most units had nothing read of them: such a slot is the same for all units whose entries leave its classes as they are. */
+const unread = keptFor((slot: CompiledSlot) =>
+  keptFor(
+    (classes: SlotClasses): HeldSlot => ({
+      of: slot,
+      absent: false,
+      observations: [],
+      readings: [],
+      unlisted: null,
+      matingCount: classes.count,
+      ...untouched(classes),
+    }),
+  ),
+);
+
+/** By slot what was seen of it, each observation under its place among all. */
+const heldBySlot = (atlas: CompiledAtlas, seen: readonly Observation[]): readonly (readonly Held[])[] => {
+  const held = new Map<SlotId, Held[]>(atlas.slots.map(({ data }) => [data.id, []]));
+  for (const [label, observation] of seen.entries()) held.get(observation.slot)?.push({ label, observation });
+  return [...held.values()];
 };
 
 /** @param seen how many observations of the slot count as evidence */
@@ -120,21 +139,20 @@ export const unitOfSlots = (of: Ground, held: readonly HeldSlot[]): Unit => {
 
 /** The same with every agreeing part left in, whether or not some complete choice has it. */
 export const doubtedUnit = (of: Ground, held: readonly HeldSlot[]): Unit => {
-  const agreeing = held.map(({ groups }) => agreeingIn(groups));
   const selfConflicts = selfConflictsOf(
     of,
-    held.map(({ unlisted }, i) => (unlisted === null ? (agreeing[i] as Agreeing).classes : null)),
+    held.map(({ unlisted, groups }) => (unlisted === null ? agreeingIn(groups).classes : null)),
   );
   const doubtful = new Set(selfConflicts.flat());
-  return {
-    ...of,
-    selfConflicts,
-    slots: held.map((slot, i) => {
-      const { live, isLive, liveParts } = agreeing[i] as Agreeing;
-      return { ...slot, agreeing: live, live, isLive, liveParts, doubtful: doubtful.has(i) };
-    }),
-  };
+  const slots = held.map(asAgreeing);
+  return { ...of, selfConflicts, slots: slots.map((slot, i) => (doubtful.has(i) ? { ...slot, doubtful: true } : slot)) };
 };
+
+/** A slot with all that agrees left in it, not doubted. It stays with what was held against the slot, which of most slots is nothing. */
+const asAgreeing = keptFor((held: HeldSlot): UnitSlot => {
+  const { live, isLive, liveParts } = agreeingIn(held.groups);
+  return { ...held, agreeing: live, live, isLive, liveParts, doubtful: false };
+});
 
 /** Live groups as they are asked about: listed, each by its number, and how many parts they hold together. */
 type Living = Pick<UnitSlot, 'live' | 'isLive' | 'liveParts'>;
@@ -389,6 +407,8 @@ export const selfConflictsOf = (within: Within, matings: readonly (Classes | nul
             matings.map((list, slot) => (kept[slot] === 1 ? list : null)),
           ),
         Number.POSITIVE_INFINITY,
+        // A slot with nothing to choose from need not be looked for.
+        matings.flatMap((list, slot) => (list?.length === 0 ? [[slot]] : [])),
       ).conflicts;
 
 /** For every slot outside the doubtful ones, the agreeing groups that some complete choice has; where that is every one, the very list. */
