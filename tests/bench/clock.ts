@@ -26,6 +26,20 @@ export const timed = async (runs: number, job: () => unknown): Promise<Timing> =
   return { median: median(walls), least: Math.min(...walls), cpu: median(times.map(({ cpu }) => cpu)), runs };
 };
 
+/** A sample of a short job takes at least so long, in milliseconds: what else the process does, and reading its clock, is a good part of a job shorter than that. */
+const sampled = 5;
+
+/** The same of a job that may take less than a millisecond, the cpu time alone: each of the runs is of as many jobs as take a while, of which the mean stands. */
+export const cpuOfShort = async (runs: number, job: () => unknown): Promise<number> => {
+  const { least, cpu } = await timed(1, job);
+  const jobs = Math.ceil(sampled / Math.max(least, 0.01));
+  if (jobs === 1) return runs === 1 ? cpu : (await timed(runs, job)).cpu;
+  const many = async () => {
+    for (let i = 0; i < jobs; i += 1) await job();
+  };
+  return (await timed(runs, many)).cpu / jobs;
+};
+
 /** `12.3 ms`, `0.45 ms`, `2.31 s`: three figures that mean something. */
 export const inWords = (milliseconds: number): string =>
   milliseconds >= 1000 ? `${(milliseconds / 1000).toPrecision(3)} s` : `${milliseconds.toPrecision(3)} ms`;

@@ -2,7 +2,7 @@ import type { NameRule } from '../../../reasoner/compile/name-rule.ts';
 import { type Atlas, answer, answerInBrief, compileAtlas, type Sheet } from '../../../reasoner/index.ts';
 import { ladderOf } from '../../../reasoner/names/ladder.ts';
 import { type Unit, unitOf } from '../../../reasoner/unit/unit.ts';
-import { asRatio, inWords, median, table, timed } from '../clock.ts';
+import { asRatio, cpuOfShort, inWords, median, table } from '../clock.ts';
 import type { DemoDesk } from '../demo-desk.ts';
 import { largerAtlas } from '../larger-atlas.ts';
 import { wildAtlas } from '../wild/wild-atlas.ts';
@@ -112,7 +112,7 @@ const measure = async (atlas: Atlas, sheets: readonly Sheet[]): Promise<Measured
   for (const job of Object.values(jobs)) await warmUp(asked, job);
   const costs: Costs[] = [];
   for (const sheet of asked) {
-    const of = async (what: keyof Costs) => (await timed(5, () => jobs[what](sheet))).cpu;
+    const of = (what: keyof Costs) => cpuOfShort(5, () => jobs[what](sheet));
     costs.push({
       'tables for it': await of('tables for it'),
       'as kept': await of('as kept'),
