@@ -6,7 +6,8 @@ import { asId, type NameId, type PartId, type SlotId } from '../ids.ts';
 import { findRule } from '../names/ladder.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { agreementWith } from '../unit/agreement.ts';
-import { type Group, livingIn, type Unit, type UnitSlot } from '../unit/unit.ts';
+import { type Group, livingIn } from '../unit/groups.ts';
+import type { Unit, UnitSlot } from '../unit/unit.ts';
 import { slotWith } from '../unit/unit-with.ts';
 import type { Swapped } from '../why/swaps-for.ts';
 

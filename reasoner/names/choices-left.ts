@@ -3,7 +3,8 @@ import { flagsOf, those } from '../algebra/narrow.ts';
 import type { Classes } from '../algebra/pairing.ts';
 import type { NameRule } from '../compile/name-rule.ts';
 import { keptFor } from '../plain/kept-for.ts';
-import { matingsOf, type Unit, type UnitSlot } from '../unit/unit.ts';
+import { matingsOf } from '../unit/groups.ts';
+import type { Unit, UnitSlot } from '../unit/unit.ts';
 import { type DemandTable, namesTable } from './demand-table.ts';
 
 export interface ChoicesLeft {

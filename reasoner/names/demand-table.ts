@@ -2,7 +2,8 @@ import { type Lists, listsOf } from '../algebra/lists.ts';
 import type { NameAnswer, Status } from '../answer/verdict.ts';
 import type { CompiledAtlas, CompiledSlot } from '../compile/compiled.ts';
 import type { NameRule } from '../compile/name-rule.ts';
-import type { Group, Unit, UnitSlot } from '../unit/unit.ts';
+import type { Group } from '../unit/groups.ts';
+import type { Unit, UnitSlot } from '../unit/unit.ts';
 import { rankOf } from './rank.ts';
 
 export interface Judged {

@@ -1,7 +1,8 @@
 import type { Classes } from '../algebra/pairing.ts';
 import type { NameRule } from '../compile/name-rule.ts';
 import { keptFor } from '../plain/kept-for.ts';
-import { matingsOf, type Unit, type UnitSlot } from '../unit/unit.ts';
+import { matingsOf } from '../unit/groups.ts';
+import type { Unit, UnitSlot } from '../unit/unit.ts';
 import { allowedLive } from './allowed.ts';
 import type { ChoicesLeft } from './choices-left.ts';
 import { type DemandTable, type Judged, namesTable } from './demand-table.ts';

@@ -1,6 +1,7 @@
 import { type Demand, demandsCore, isSilent, type NameRule } from '../compile/name-rule.ts';
 import type { UnlistedNumber } from '../plate/unlisted-number.ts';
-import type { Group, Unit, UnitSlot } from '../unit/unit.ts';
+import type { Group } from '../unit/groups.ts';
+import type { Unit, UnitSlot } from '../unit/unit.ts';
 import { type Allowed, allowedLive } from './allowed.ts';
 import { type ChoicesLeft, choicesLeft } from './choices-left.ts';
 import { type HeldNames, holdNames, type Judged, ruledOut } from './demand-table.ts';

@@ -6,7 +6,9 @@ import type { Judged } from '../names/demand-table.ts';
 import { honestOf } from '../names/ladder.ts';
 import { rankOf } from '../names/rank.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
-import { choiceExists, classOf, partsIn, type Unit, type UnitSlot } from '../unit/unit.ts';
+import { classOf, partsIn } from '../unit/groups.ts';
+import type { Unit, UnitSlot } from '../unit/unit.ts';
+import { choiceExists } from '../unit/within.ts';
 import { claimedNames, claimOf } from '../verdict/claim.ts';
 import type { Telling } from './tell-apart.ts';
 

@@ -1,7 +1,8 @@
 import type { Stamped } from '../answer/plate-reading.ts';
 import type { MakerId, ObservationId, PartId, SlotId } from '../ids.ts';
 import { readPlate } from '../plate/read-plate.ts';
-import { partsIn, type Unit, type UnitSlot } from './unit.ts';
+import { partsIn } from './groups.ts';
+import type { Unit, UnitSlot } from './unit.ts';
 
 /** A maker's plate, and whose by what was seen on it. */
 export interface MakersPlate {

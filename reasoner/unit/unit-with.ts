@@ -1,4 +1,6 @@
-import { classOf, type Group, groundBeside, type HeldSlot, type Unit, type UnitSlot, unitOfSlots } from './unit.ts';
+import { groundBeside } from './beside.ts';
+import { classOf, type Group } from './groups.ts';
+import { type HeldSlot, type Unit, type UnitSlot, unitOfSlots } from './unit.ts';
 
 /**
  * The unit as it would be with other parts put into some slots: each holds one of the parts given for it, whatever was seen there before or missing;

@@ -1,5 +1,6 @@
 import type { Observation } from '../sheet/sheet.ts';
-import { doubtedUnit, type Group, type HeldSlot, heldAgainst, type Unit, type UnitSlot, unlistedIn } from './unit.ts';
+import type { Group } from './groups.ts';
+import { doubtedUnit, type HeldSlot, heldAgainst, type Unit, type UnitSlot, unlistedIn } from './unit.ts';
 
 /**
  * The unit with one entry taken back, for a question that is soon answered: whether a name is ruled out. Parts that agree with what is left stay even where no complete

@@ -4,9 +4,10 @@ import type { Part } from '../atlas/atlas.ts';
 import type { ObservationId } from '../ids.ts';
 import { type PlateHolder, readPlate } from '../plate/read-plate.ts';
 import type { Observation } from '../sheet/sheet.ts';
+import { type Group, soleExcluders } from '../unit/groups.ts';
 import { isMakersMark } from '../unit/marks.ts';
 import { plateHolders, plateOnPattern } from '../unit/plate-on-pattern.ts';
-import { type Group, soleExcluders, type Unit, type UnitSlot } from '../unit/unit.ts';
+import type { Unit, UnitSlot } from '../unit/unit.ts';
 import {
   markSentence,
   plateSentence,

@@ -5,8 +5,9 @@ import type { FoundTable, WorkedMeeting } from '../compile/as-found.ts';
 import type { CompiledJoint } from '../compile/compiled.ts';
 import type { AsFound } from '../fits/work/left.ts';
 import type { FeatureId, ObservationId, PartId } from '../ids.ts';
+import { type Group, partsIn } from '../unit/groups.ts';
 import { excludersOf, type FeatureReadings } from '../unit/readings.ts';
-import { type Group, partsIn, type Unit, type UnitSlot } from '../unit/unit.ts';
+import type { Unit, UnitSlot } from '../unit/unit.ts';
 
 /** By slot, the live parts that can only be there machined, by what was read of them. */
 export const machinedByReading = (unit: Unit): readonly (readonly MachinedCandidate[])[] =>

@@ -6,7 +6,8 @@ import type { CompiledJoint, CompiledSlot } from '../compile/compiled.ts';
 import type { FactTable } from '../compile/fact-tables.ts';
 import type { PartId } from '../ids.ts';
 import { keptFor } from '../plain/kept-for.ts';
-import { type Group, matingsOf, partsIn, type Unit, type UnitSlot } from '../unit/unit.ts';
+import { type Group, matingsOf, partsIn } from '../unit/groups.ts';
+import type { Unit, UnitSlot } from '../unit/unit.ts';
 import { machinedByReading } from './machined.ts';
 
 /** What each slot may hold, what fell out of it and why (C1, J1, O3). */

@@ -4,7 +4,8 @@ import type { AsFound } from '../fits/work/left.ts';
 import type { FeatureId } from '../ids.ts';
 import type { Observation } from '../sheet/sheet.ts';
 import { every, some, type Truth } from '../truth.ts';
-import { partsIn, type Unit } from '../unit/unit.ts';
+import { partsIn } from '../unit/groups.ts';
+import type { Unit } from '../unit/unit.ts';
 
 /**
  * Whether something said of a feature is so, as far as the unit tells (O1, N6): first by what was itself seen of the feature, else by

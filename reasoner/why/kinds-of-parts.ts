@@ -1,7 +1,8 @@
 import type { Classes } from '../algebra/pairing.ts';
 import { allowedIn } from '../names/allowed.ts';
 import { keptFor } from '../plain/kept-for.ts';
-import { classesOf, type Group, type UnitSlot } from '../unit/unit.ts';
+import { classesOf, type Group } from '../unit/groups.ts';
+import type { UnitSlot } from '../unit/unit.ts';
 
 /** Parts of a slot alike in what they violate. */
 export interface Kind {

@@ -3,7 +3,8 @@ import type { ObservationId } from '../ids.ts';
 import { allowedIn } from '../names/allowed.ts';
 import { judge } from '../names/status.ts';
 import type { Observation } from '../sheet/sheet.ts';
-import { type Group, isExcluded, soleExcluders, type Unit, type UnitSlot, unitOf } from '../unit/unit.ts';
+import { type Group, isExcluded, soleExcluders } from '../unit/groups.ts';
+import { type Unit, type UnitSlot, unitOf } from '../unit/unit.ts';
 import { unitWithout } from '../unit/unit-without.ts';
 
 /**

@@ -5,8 +5,11 @@ import type { Status } from '../answer/verdict.ts';
 import { type NameRule, notBarred } from '../compile/name-rule.ts';
 import { allowedIn } from '../names/allowed.ts';
 import { judge } from '../names/status.ts';
-import { beside, choiceExists, choosable, classOf, matingsOf, type Unit, type UnitSlot } from '../unit/unit.ts';
+import { beside } from '../unit/beside.ts';
+import { classOf, matingsOf } from '../unit/groups.ts';
+import type { Unit, UnitSlot } from '../unit/unit.ts';
 import { unitWith } from '../unit/unit-with.ts';
+import { choiceExists, choosable } from '../unit/within.ts';
 import { holdsListed } from './question-of.ts';
 
 export interface Swap {

@@ -5,7 +5,8 @@ import { slotNameOf } from '../compile/slot-name.ts';
 import { fitCautions } from '../fits/work/cautions.ts';
 import type { ObservationId } from '../ids.ts';
 import { capital, list, withArticle } from '../plain/text.ts';
-import { partsIn, type Unit, type UnitSlot } from '../unit/unit.ts';
+import { partsIn } from '../unit/groups.ts';
+import type { Unit, UnitSlot } from '../unit/unit.ts';
 import { feature } from './conflict-sentence.ts';
 import { hasPhrase } from './has-phrase.ts';
 

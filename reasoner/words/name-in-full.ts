@@ -1,8 +1,9 @@
 import type { Name } from '../answer/verdict.ts';
 import type { NameRule } from '../compile/name-rule.ts';
 import { list } from '../plain/text.ts';
+import { partsIn } from '../unit/groups.ts';
 import { makersPlate, plateHolders } from '../unit/plate-on-pattern.ts';
-import { partsIn, type Unit } from '../unit/unit.ts';
+import type { Unit } from '../unit/unit.ts';
 
 /**
  * A name that stands, as it is said of this unit. That of a pattern core gives no maker's name; where a maker's plate is fixed to its nameless bearing

@@ -2,8 +2,11 @@ import { describe, expect, test } from 'vitest';
 import { meet, type Pairing, partnersIn } from '../../../reasoner/algebra/pairing.ts';
 import { agrees } from '../../../reasoner/atlas/agree.ts';
 import { type Atlas, compileAtlas, type Fact, type Feature, type Observation, type Part } from '../../../reasoner/index.ts';
-import { beside, choiceExists, classOf, groundBeside, type Unit, type UnitSlot, unitOf } from '../../../reasoner/unit/unit.ts';
+import { beside, groundBeside } from '../../../reasoner/unit/beside.ts';
+import { classOf } from '../../../reasoner/unit/groups.ts';
+import { type Unit, type UnitSlot, unitOf } from '../../../reasoner/unit/unit.ts';
 import { unitWith } from '../../../reasoner/unit/unit-with.ts';
+import { choiceExists } from '../../../reasoner/unit/within.ts';
 import { choice, chose, feature, littleAtlas, marked, measured, mm, sheetOf } from './little-atlas.ts';
 import { cut, remake, ring } from './shop-operations.ts';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { soleExcluders } from '../../../reasoner/unit/unit.ts';
+import { soleExcluders } from '../../../reasoner/unit/groups.ts';
 
 describe('the entry that alone keeps a part out', () => {
   it('[O2] [O7] is one that every reason against the part holds', () => {

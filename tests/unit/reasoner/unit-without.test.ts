@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { asId, type CompiledAtlas, compileAtlas, type Observation, type Part, type Sheet } from '../../../reasoner/index.ts';
-import { isExcluded, type Unit, unitOf } from '../../../reasoner/unit/unit.ts';
+import { isExcluded } from '../../../reasoner/unit/groups.ts';
+import { type Unit, unitOf } from '../../../reasoner/unit/unit.ts';
 import { unitWithout } from '../../../reasoner/unit/unit-without.ts';
 import { number, quay, tradeName } from '../plate/quay-atlas.ts';
 import { blades, chose, count, littleAtlas, marked, measured, mm, sheetOf } from './little-atlas.ts';
