@@ -1,4 +1,3 @@
-import { flagsOf } from './narrow.ts';
 import { type Classes, type Pairing, rowMeets, type Side, sides } from './pairing.ts';
 
 /** The pairings of some slots, the classes left of each, and a slot that opens every ring. */
@@ -10,6 +9,8 @@ export interface Ring {
   /** Consistent; a slot that takes no part is null. */
   readonly left: readonly (Classes | null)[];
   readonly centre: number;
+  /** What is left of each slot with some of the centre's classes, at the least every class some choice has with one of them; null where a slot runs empty. */
+  readonly leftWith: (some: Classes) => readonly (Classes | null)[] | null;
 }
 
 /** A pairing as one of its slots sees it. */
@@ -41,24 +42,28 @@ const atOnce = 32;
 /**
  * Which classes some choice has, where a slot opens every ring: with one class for it the rest is a tree, in which a class has a choice where it has a partner in each
  * direction that has one. Thirty-two classes of the centre are asked about together, as the bits of a number, and with how many of them a class has partners is
- * worked out when it is first asked for: mostly a few partners do for all of them. (Pearl, "Probabilistic Reasoning in Intelligent Systems" (1988), conditioning on a
+ * worked out when it is first asked for: mostly a few partners do for all of them, and what no class asked about leaves is not looked at. (Pearl, "Probabilistic Reasoning in Intelligent Systems" (1988), conditioning on a
  * cutset; Dechter, "Enhancement schemes for constraint processing", Artificial Intelligence 41 (1990).)
  */
 export class AroundSlot {
   readonly #ring: Ring;
-  readonly #isLeft: readonly (Uint8Array | null)[];
+  /** By slot and class the last round it was left in. */
+  readonly #leftIn: readonly (Int32Array | null)[];
   readonly #links: readonly (readonly Link[])[];
   readonly #beside: readonly Beside[];
   /** A slot of each piece of the tree. */
   readonly #roots: readonly number[];
   #round = 0;
+  /** What the classes asked about leave. */
+  #left: readonly (Classes | null)[];
   /** Of the classes asked about those that may have a choice. */
   #asked = 0;
 
   constructor(ring: Ring) {
     const { counts, left, centre } = ring;
     this.#ring = ring;
-    this.#isLeft = left.map((classes, slot) => (classes === null ? null : flagsOf(classes, counts[slot] as number)));
+    this.#left = left;
+    this.#leftIn = left.map((classes, slot) => (classes === null ? null : new Int32Array(counts[slot] as number)));
     this.#links = left.map((_, slot) => (slot === centre ? [] : linksOf(ring, slot).sort((p, q) => width(p) - width(q))));
     this.#beside = left.map((_, slot) =>
       acrossTo(ring, slot, centre).map((across) => ({ ...across, with: new Int32Array(across.own.first.length - 1) })),
@@ -72,13 +77,15 @@ export class AroundSlot {
     const given = this.#inOrder(left[centre] as Classes);
     for (let from = 0; from < given.length; from += atOnce) {
       const some = given.subarray(from, from + atOnce);
-      this.#give(some);
+      const withSome = this.#ring.leftWith(some);
+      if (withSome === null) continue;
+      this.#give(some, withSome);
       for (const root of this.#roots) this.#asked &= this.#withAny(root);
       if (this.#asked === 0) continue;
       some.forEach((each, bit) => {
         if ((this.#asked >>> bit) & 1) (found[centre] as Uint8Array)[each] = 1;
       });
-      left.forEach((classes, slot) => {
+      this.#left.forEach((classes, slot) => {
         if (classes === null || slot === centre) return;
         const flags = found[slot] as Uint8Array;
         for (const each of classes) if (flags[each] === 0 && this.#withClass(slot, each, -1, this.#asked) !== 0) flags[each] = 1;
@@ -98,8 +105,13 @@ export class AroundSlot {
   }
 
   /** From now on these classes of the centre are asked about. */
-  #give(some: Classes): void {
+  #give(some: Classes, left: readonly (Classes | null)[]): void {
     this.#round += 1;
+    this.#left = left;
+    left.forEach((classes, slot) => {
+      const leftIn = this.#leftIn[slot] ?? null;
+      if (classes !== null && leftIn !== null) for (const each of classes) leftIn[each] = this.#round;
+    });
     this.#asked = some.length === atOnce ? -1 : (1 << some.length) - 1;
     for (const beside of this.#beside) {
       for (const { other, with: met } of beside) {
@@ -120,7 +132,7 @@ export class AroundSlot {
   #countNear({ to, across: [{ other }], near }: Link): void {
     if (near === null) return;
     near.fill(0);
-    for (const each of this.#ring.left[to] as Classes)
+    for (const each of this.#left[to] as Classes)
       if (this.#beside[to]?.every(({ own, with: met }) => met[own.of[each] as number] !== 0)) near[(other.of[each] as number) + 1] = 1;
     for (let row = 1; row < near.length; row += 1) near[row] = (near[row] as number) + (near[row - 1] as number);
   }
@@ -128,7 +140,7 @@ export class AroundSlot {
   /** With which of the asked classes any class of a slot has a choice. */
   #withAny(slot: number): number {
     let missing = this.#asked;
-    for (const each of this.#ring.left[slot] as Classes) {
+    for (const each of this.#left[slot] as Classes) {
       missing &= ~this.#withClass(slot, each, -1, missing);
       if (missing === 0) break;
     }
@@ -161,14 +173,14 @@ export class AroundSlot {
     let all = link.with[place] as number;
     let missing = wanted & ~(all | (link.known[place] as number));
     if (missing === 0) return all;
-    const isLeft = this.#isLeft[link.to] as Uint8Array;
+    const leftIn = this.#leftIn[link.to] as Int32Array;
     const { near } = link;
     search: for (let run = own.firstRun[row] as number; run < (own.firstRun[row + 1] as number); run += 1) {
       const [first, end] = [own.runs[run * 2] as number, own.runs[run * 2 + 1] as number];
       if (near !== null && near[first] === near[end]) continue;
       for (let at = other.first[first] as number; at < (other.first[end] as number); at += 1) {
         const partner = other.classes[at] as number;
-        if (isLeft[partner] === 0 || (others.length > 0 && !others.every((pairing) => meets(pairing, each, partner)))) continue;
+        if (leftIn[partner] !== this.#round || (others.length > 0 && !others.every((pairing) => meets(pairing, each, partner)))) continue;
         all |= this.#withClass(link.to, partner, slot, missing);
         missing &= ~all;
         if (missing === 0) break search;

@@ -203,15 +203,19 @@ const gather = (space: ChoiceSpace, domains: Domains, left: readonly (Classes | 
   }
   const edges = undecided(space, domains, left);
   const classes = left[slot] as Classes;
+  const leftWith = (some: Classes): readonly (Classes | null)[] | null => {
+    const trial = left.slice();
+    trial[slot] = some;
+    return propagate(space, domains, trial, [slot]) ? trial : null;
+  };
+  keep(space.counts, left);
   if (classes.length > fewClasses && ringsIn(unlike(edges), left.length, slot) === 0) {
-    new AroundSlot({ counts: space.counts, pairings: edges, left, centre: slot }).gather(found);
+    new AroundSlot({ counts: space.counts, pairings: edges, left, centre: slot, leftWith }).gather(found);
     return;
   }
-  keep(space.counts, left);
   for (const each of classes) {
-    const trial = left.slice();
-    trial[slot] = Int32Array.of(each);
-    if (propagate(space, domains, trial, [slot])) gather(space, domains, trial, found);
+    const trial = leftWith(Int32Array.of(each));
+    if (trial !== null) gather(space, domains, trial, found);
   }
 };
 

@@ -77,11 +77,16 @@ describe('[J1] which classes some choice has', () => {
         const left = consistent(space, { classes: domains })?.classes;
         if (left === undefined || left[centre] == null) return;
         if (alone.some((classes, slot) => classes !== null && classes.length < (left[slot]?.length ?? 0))) lost += 1;
-        const found = left.map((classes, slot) => (classes === null ? null : new Uint8Array(space.counts[slot] as number)));
         const open = (slot: number) => (left[slot]?.length ?? 0) > 1;
         const pairings = space.pairings.filter(({ a, b }) => open(a) && open(b));
-        new AroundSlot({ counts: space.counts, pairings, left, centre }).gather(found);
-        expect(found.map((flags) => (flags === null ? null : [...flags.keys()].filter((each) => flags[each] === 1)))).toEqual(alone);
+        const holding = (classes: Classes) => left.map((own, slot) => (slot === centre ? classes : own));
+        const narrowed = (classes: Classes) => consistent(space, { classes: holding(classes) })?.classes ?? null;
+        // However much of what cannot be chosen is left out beforehand.
+        for (const leftWith of [holding, narrowed]) {
+          const found = left.map((classes, slot) => (classes === null ? null : new Uint8Array(space.counts[slot] as number)));
+          new AroundSlot({ counts: space.counts, pairings, left, centre, leftWith }).gather(found);
+          expect(found.map((flags) => (flags === null ? null : [...flags.keys()].filter((each) => flags[each] === 1)))).toEqual(alone);
+        }
         around += 1;
       }),
       { seed: 20261130, numRuns: 1200 },
