@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { AroundSlot } from '../../../reasoner/algebra/around-slot.ts';
-import { choosableClasses, consistent, hasChoice, spaceOf } from '../../../reasoner/algebra/choices.ts';
+import { type ChoiceSpace, choosableClasses, consistent, hasChoice, spaceOf } from '../../../reasoner/algebra/choices.ts';
 import { type Classes, pairingOf } from '../../../reasoner/algebra/pairing.ts';
 
 /** The slot of many classes; the six before it stand in a tree, or in several. */
@@ -59,19 +59,21 @@ const questionIn = ({ seed, sizes, classes, before, beside, twice, meet, asked, 
 
 const listed = (all: readonly (Classes | null)[]) => all.map((classes) => (classes === null ? null : [...classes]));
 
+/** Each class asked about by itself. */
+const aloneIn = (space: ChoiceSpace, domains: readonly (Classes | null)[]) =>
+  domains.map((classes, slot) =>
+    classes === null
+      ? null
+      : [...classes].filter((each) => hasChoice(space, { classes: domains.map((own, i) => (i === slot ? Int32Array.of(each) : own)) })),
+  );
+
 describe('[J1] which classes some choice has', () => {
   it('[J1] is what each class by itself says, in one question and around the slot that opens every ring', () => {
     let [some, lost, around] = [0, 0, 0];
     fc.assert(
       fc.property(rings, (drawn) => {
         const { space, domains } = questionIn(drawn);
-        const alone = domains.map((classes, slot) =>
-          classes === null
-            ? null
-            : [...classes].filter((each) =>
-                hasChoice(space, { classes: domains.map((own, i) => (i === slot ? Int32Array.of(each) : own)) }),
-              ),
-        );
+        const alone = aloneIn(space, domains);
         expect(listed(choosableClasses(space, { classes: domains }))).toEqual(alone);
         if (alone.some((classes) => (classes?.length ?? 0) > 0)) some += 1;
         const left = consistent(space, { classes: domains })?.classes;
@@ -95,5 +97,22 @@ describe('[J1] which classes some choice has', () => {
       [some, lost, around].every((count) => count > 100),
       `${some} ${lost} ${around}`,
     ).toBe(true);
+  });
+
+  it('[J1] is so of three rings that one slot of many classes opens, few of which go with any choice of the others', () => {
+    let lost = 0;
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 2 ** 31 - 2 }), fc.integer({ min: 33, max: 70 }), (seed, classes) => {
+        const drawn = { seed, sizes: [30, 30, 30, 30, 30, 30], classes, before: [6, 0, 6, 2, 6, 4], beside: 63, twice: [] };
+        const { space, domains } = questionIn({ ...drawn, meet: 10, asked: 100, leftOut: 8 });
+        const partnered = consistent(space, { classes: domains })?.classes[centre]?.length ?? 0;
+        const alone = aloneIn(space, domains);
+        expect(listed(choosableClasses(space, { classes: domains }))).toEqual(alone);
+        const some = alone[centre]?.length ?? 0;
+        if (some > 0 && some < partnered) lost += 1;
+      }),
+      { seed: 20261201, numRuns: 400 },
+    );
+    expect(lost).toBeGreaterThan(100);
   });
 });
