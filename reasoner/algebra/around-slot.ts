@@ -104,7 +104,7 @@ export class AroundSlot {
     return classes.slice().sort((p, q) => (of[p] as number) - (of[q] as number) || p - q);
   }
 
-  /** From now on these classes of the centre are asked about. */
+  /** From now on these classes of the centre are asked about, which leave of all slots what is given with them. */
   #give(some: Classes, left: readonly (Classes | null)[]): void {
     this.#round += 1;
     this.#left = left;

@@ -14,6 +14,13 @@ export interface Group {
   readonly parts: readonly number[];
 }
 
+/** The parts of a slot in groups. */
+export interface Grouped {
+  readonly groups: readonly Group[];
+  /** Group of each part. */
+  readonly groupOf: Int32Array;
+}
+
 /** Live groups as they are asked about: listed, each by its number, and how many parts they hold together. */
 export interface Living {
   readonly live: readonly number[];
@@ -44,6 +51,8 @@ export const livingIn = (groups: readonly Group[], live: readonly number[]): Liv
 export const partsIn = (slot: Pick<Grouped, 'groups'> & Pick<Living, 'live'>, groups: readonly number[] = slot.live): number[] =>
   groups.flatMap((group) => (slot.groups[group] as Group).parts);
 
+const none: readonly never[] = [];
+
 export const isExcluded = ({ violates, violatesTogether }: Pick<Group, 'violates' | 'violatesTogether'>): boolean =>
   violates.length > 0 || violatesTogether.length > 0;
 
@@ -53,15 +62,6 @@ export const soleExcluders = ({ violates, violatesTogether }: Pick<Group, 'viola
   const [first, ...others] = [...violates.map((label) => [label]), ...violatesTogether];
   return first?.filter((label) => others.every((set) => set.includes(label))) ?? none;
 };
-
-const none: readonly never[] = [];
-
-/** The parts of a slot in groups. */
-export interface Grouped {
-  readonly groups: readonly Group[];
-  /** Group of each part. */
-  readonly groupOf: Int32Array;
-}
 
 export type SlotClasses = Meets['classes'][number];
 

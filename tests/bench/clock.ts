@@ -31,9 +31,8 @@ const sampled = 5;
 
 /** The same of a job that may take less than a millisecond, the cpu time alone: each of the runs is of as many jobs as take a while, of which the mean stands. */
 export const cpuOfShort = async (runs: number, job: () => unknown): Promise<number> => {
-  const { least, cpu } = await timed(1, job);
+  const { least } = await timed(1, job);
   const jobs = Math.ceil(sampled / Math.max(least, 0.01));
-  if (jobs === 1) return runs === 1 ? cpu : (await timed(runs, job)).cpu;
   const many = async () => {
     for (let i = 0; i < jobs; i += 1) await job();
   };
