@@ -40,8 +40,9 @@ export class DemandSets {
   }
 }
 
-/** More meetings of names than this are a fault of the data, not of the unit. */
+/** More meetings of names than this are a fault of the data, not of the unit: so many whatever the names, and of many names so many for each. */
 const mostBoxes = 200_000;
+const mostOfEach = 20;
 
 /** Boxes closed under meeting. A box is, for each slot, the number of its demand, or −1 for any part. */
 export interface MeetingBoxes {
@@ -58,13 +59,14 @@ export interface MeetingBoxes {
 /** @throws when the boxes meet in more ways than can be summed over */
 export const meetingBoxes = (own: readonly Int32Array[], sets: DemandSets): MeetingBoxes => {
   const slots = sets.all.length;
+  const most = Math.max(mostBoxes, own.length * mostOfEach);
   const all: Int32Array[] = [new Int32Array(slots).fill(-1)];
   const numberOf = new Map<string, number>([[(all[0] as Int32Array).join(), 0]]);
   const add = (box: Int32Array): number => {
     const key = box.join();
     const known = numberOf.get(key);
     if (known !== undefined) return known;
-    if (all.length >= mostBoxes) throw new Error(`the names of this atlas share their parts in more than ${mostBoxes} ways`);
+    if (all.length >= most) throw new Error(`the names of this atlas share their parts in more than ${most} ways`);
     numberOf.set(key, all.push(box) - 1);
     return all.length - 1;
   };
