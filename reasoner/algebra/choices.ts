@@ -203,20 +203,29 @@ const gather = (space: ChoiceSpace, domains: Domains, left: readonly (Classes | 
   }
   const edges = undecided(space, domains, left);
   const classes = left[slot] as Classes;
-  const leftWith = (some: Classes): readonly (Classes | null)[] | null => {
-    const trial = left.slice();
-    trial[slot] = some;
-    return propagate(space, domains, trial, [slot]) ? trial : null;
-  };
+  const withSome = (some: Classes) => leftWith(space, domains, left, slot, some);
   keep(space.counts, left);
   if (classes.length > fewClasses && ringsIn(unlike(edges), left.length, slot) === 0) {
-    new AroundSlot({ counts: space.counts, pairings: edges, left, centre: slot, leftWith }).gather(found);
+    new AroundSlot({ counts: space.counts, pairings: edges, left, centre: slot, leftWith: withSome }).gather(found);
     return;
   }
   for (const each of classes) {
-    const trial = leftWith(Int32Array.of(each));
+    const trial = withSome(Int32Array.of(each));
     if (trial !== null) gather(space, domains, trial, found);
   }
+};
+
+/** What is left of consistent slots once one of them has only some of its classes; null where a slot runs empty. */
+const leftWith = (
+  space: ChoiceSpace,
+  domains: Domains,
+  left: readonly (Classes | null)[],
+  slot: number,
+  some: Classes,
+): (Classes | null)[] | null => {
+  const trial = left.slice();
+  trial[slot] = some;
+  return propagate(space, domains, trial, [slot]) ? trial : null;
 };
 
 /** Each of so few is tried by itself. */
@@ -233,10 +242,8 @@ const decide = (space: ChoiceSpace, domains: Domains, left: readonly (Classes | 
   const slot = ringSlot(space, domains, left);
   if (slot === -1) return withoutRing(space, domains, left);
   for (const each of left[slot] as Classes) {
-    const trial = left.slice();
-    trial[slot] = Int32Array.of(each);
-    if (!propagate(space, domains, trial, [slot])) continue;
-    const choice = decide(space, domains, trial);
+    const trial = leftWith(space, domains, left, slot, Int32Array.of(each));
+    const choice = trial && decide(space, domains, trial);
     if (choice !== null) return choice;
   }
   return null;

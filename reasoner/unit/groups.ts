@@ -116,17 +116,10 @@ const withParts = (groups: readonly Omit<Group, 'parts'>[], groupOf: Int32Array)
 };
 
 /** Of slots nothing was read of: one group for each class. Most slots of most units are such, and they are the same for all units of an atlas. */
-export const untouched = (classes: SlotClasses): Grouped => {
-  let grouped = plain.get(classes);
-  if (grouped === undefined) {
-    const groups = Array.from({ length: classes.count }, (_, mating) => ({ violates: none, violatesTogether: none, mating }));
-    grouped = { groups: withParts(groups, classes.of), groupOf: classes.of };
-    plain.set(classes, grouped);
-  }
-  return grouped;
-};
-
-const plain = new WeakMap<SlotClasses, Grouped>();
+const untouched = keptFor((classes: SlotClasses): Grouped => {
+  const groups = Array.from({ length: classes.count }, (_, mating) => ({ violates: none, violatesTogether: none, mating }));
+  return { groups: withParts(groups, classes.of), groupOf: classes.of };
+});
 
 type Effect = Pick<Group, 'violates' | 'violatesTogether'>;
 
@@ -153,25 +146,13 @@ const effectsOf = (read: FeatureReadings): Effects => {
 
 /** A group with one effect more. Groups that shared what they violate share it still: there are thousands of groups and a few dozen ways to violate something. */
 const withEffect = ({ violates, violatesTogether }: Effect): ((group: Omit<Group, 'parts'>) => Omit<Group, 'parts'>) => {
-  const alone = remembered((before: Group['violates']) => [...before, ...violates].sort((a, b) => a - b));
-  const together = remembered((before: Group['violatesTogether']) => [...before, ...violatesTogether]);
+  const alone = keptFor((before: Group['violates']) => [...before, ...violates].sort((a, b) => a - b));
+  const together = keptFor((before: Group['violatesTogether']) => [...before, ...violatesTogether]);
   return (group) => ({
     violates: violates.length === 0 ? group.violates : alone(group.violates),
     violatesTogether: violatesTogether.length === 0 ? group.violatesTogether : together(group.violatesTogether),
     mating: group.mating,
   });
-};
-
-const remembered = <Given, Made>(make: (given: Given) => Made): ((given: Given) => Made) => {
-  const known = new Map<Given, Made>();
-  return (given) => {
-    let made = known.get(given);
-    if (made === undefined) {
-      made = make(given);
-      known.set(given, made);
-    }
-    return made;
-  };
 };
 
 /** The unit's own mating class of a part. */

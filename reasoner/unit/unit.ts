@@ -6,7 +6,7 @@ import type { SlotId } from '../ids.ts';
 import { keptFor } from '../plain/kept-for.ts';
 import { type UnlistedNumber, unlistedNumber } from '../plate/unlisted-number.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
-import { agreeingIn, type Group, type Grouped, keptGroups, type Living, livingIn, type SlotClasses, untouched } from './groups.ts';
+import { agreeingIn, type Group, type Grouped, keptGroups, type Living, livingIn, type SlotClasses } from './groups.ts';
 import { type Loosened, meetsOf } from './meets.ts';
 import { type FeatureReadings, type Held, keptReadings } from './readings.ts';
 import { choosable, selfConflictsOf } from './within.ts';
@@ -66,33 +66,32 @@ export const heldAgainst = (atlas: CompiledAtlas, sheet: Sheet): { readonly of: 
     const [own, ofClasses] = [held[i] as readonly Held[], classes[i] as SlotClasses];
     const absent = sheet.absent.indexOf(slot.data.id);
     if (own.length === 0 && absent < 0) return unread(slot)(ofClasses);
-    return {
-      of: slot,
-      absent: absent >= 0,
-      observations: own.map(({ observation }) => observation),
-      readings: readings[i] as readonly FeatureReadings[],
-      unlisted: unlistedIn(atlas, sheet, slot, own.length),
-      matingCount: ofClasses.count,
-      ...keptGroups(ofClasses, readings[i] as readonly FeatureReadings[], absent < 0 ? null : seen.length + absent),
-    };
+    const unlisted = unlistedIn(atlas, sheet, slot, own.length);
+    return slotHeld(slot, ofClasses, own, readings[i] as readonly FeatureReadings[], unlisted, absent < 0 ? null : seen.length + absent);
   });
   return { of: { atlas, sheet, evidence, space, loosened }, slots: grouped };
 };
 
+/** @param absent under which label the slot is said to be missing, if it is */
+const slotHeld = (
+  slot: CompiledSlot,
+  classes: SlotClasses,
+  held: readonly Held[],
+  readings: readonly FeatureReadings[],
+  unlisted: UnlistedNumber | null,
+  absent: number | null,
+): HeldSlot => ({
+  of: slot,
+  absent: absent !== null,
+  observations: held.map(({ observation }) => observation),
+  readings,
+  unlisted,
+  matingCount: classes.count,
+  ...keptGroups(classes, readings, absent),
+});
+
 /** Most slots of most units had nothing read of them: such a slot is the same for all units whose entries leave its classes as they are. */
-const unread = keptFor((slot: CompiledSlot) =>
-  keptFor(
-    (classes: SlotClasses): HeldSlot => ({
-      of: slot,
-      absent: false,
-      observations: [],
-      readings: [],
-      unlisted: null,
-      matingCount: classes.count,
-      ...untouched(classes),
-    }),
-  ),
-);
+const unread = keptFor((slot: CompiledSlot) => keptFor((classes: SlotClasses) => slotHeld(slot, classes, [], [], null, null)));
 
 /** By slot what was seen of it, each observation under its place among all. */
 const heldBySlot = (atlas: CompiledAtlas, seen: readonly Observation[]): readonly (readonly Held[])[] => {
